@@ -1,0 +1,149 @@
+//! Reading files within a limit and replacing them whole. Knows no wood.
+
+use std::path::{Path, PathBuf};
+
+/// What went wrong with a file.
+#[derive(Debug, thiserror::Error)]
+pub enum DiskError {
+    /// It could not be read.
+    #[error("{} cannot be read: {why}", path.display())]
+    Read {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
+    /// It is no UTF-8 text.
+    #[error("{} is no UTF-8 text (byte {at})", path.display())]
+    NotText {
+        /// The file.
+        path: PathBuf,
+        /// Offset of the first bad byte.
+        at: usize,
+    },
+    /// It is larger than any joint file may be.
+    #[error("{} has {bytes} bytes; at most {limit} are read", path.display())]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+        /// Its size.
+        bytes: u64,
+        /// The limit.
+        limit: u64,
+    },
+    /// It could not be written. What stood there before is untouched.
+    #[error("{} cannot be written: {why}; what stood there is untouched", path.display())]
+    Write {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
+}
+
+/// Reads a text file of at most `limit` bytes.
+///
+/// # Errors
+/// When it cannot be read, is too large, or is no UTF-8.
+pub fn read_text(path: &Path, limit: u64) -> Result<String, DiskError> {
+    use std::io::Read as _;
+    let fail = |why| DiskError::Read { path: path.to_owned(), why };
+    let file = std::fs::File::open(path).map_err(fail)?;
+    let bytes = file.metadata().map_err(fail)?.len();
+    let too_large = |bytes| DiskError::TooLarge { path: path.to_owned(), bytes, limit };
+    if limit < bytes {
+        return Err(too_large(bytes));
+    }
+    let mut content = Vec::new();
+    // A pipe or a growing file has no honest size, so the limit is kept here too.
+    file.take(limit + 1).read_to_end(&mut content).map_err(fail)?;
+    if limit < content.len() as u64 {
+        return Err(too_large(content.len() as u64));
+    }
+    String::from_utf8(content)
+        .map_err(|it| DiskError::NotText { path: path.to_owned(), at: it.utf8_error().valid_up_to() })
+}
+
+/// Puts a file in place of what stood there, whole or not at all: a temporary file beside it,
+/// synced, then renamed. The permissions of the old file are kept.
+///
+/// # Errors
+/// When it cannot be written; then the old file is as it was.
+pub fn replace(path: &Path, content: &[u8]) -> Result<(), DiskError> {
+    use std::io::Write as _;
+    let fail = |why| DiskError::Write { path: path.to_owned(), why };
+    // A link is followed, so that the file it names is replaced and the link stays.
+    let target = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = target.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut file = tempfile::Builder::new().prefix(".shankline-").tempfile_in(folder).map_err(fail)?;
+    file.write_all(content).map_err(fail)?;
+    keep_permissions(&target, file.as_file()).map_err(fail)?;
+    file.as_file().sync_all().map_err(fail)?;
+    file.persist(&target).map_err(|it| fail(it.error))?;
+    // The rename itself reaches the disk with its folder.
+    std::fs::File::open(folder).and_then(|it| it.sync_all()).map_err(fail)
+}
+
+fn keep_permissions(old: &Path, new: &std::fs::File) -> std::io::Result<()> {
+    match std::fs::metadata(old) {
+        Ok(metadata) => new.set_permissions(metadata.permissions()),
+        #[cfg(unix)]
+        Err(_) => {
+            use std::os::unix::fs::PermissionsExt as _;
+            new.set_permissions(std::fs::Permissions::from_mode(0o644))
+        }
+        #[cfg(not(unix))]
+        Err(_) => Ok(()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_is_replaced_whole_and_keeps_its_permissions() {
+        use std::os::unix::fs::PermissionsExt as _;
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.joint.json");
+        replace(&path, b"one").unwrap();
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o640)).unwrap();
+        replace(&path, b"two").unwrap();
+        assert_eq!(read_text(&path, 10).unwrap(), "two");
+        assert_eq!(std::fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "no temporary file is left");
+    }
+
+    #[test]
+    fn a_save_that_fails_leaves_the_old_file_and_no_other() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("gone").join("a.joint.json");
+        assert!(matches!(replace(&path, b"one"), Err(DiskError::Write { .. })));
+        // A folder in the place of the file cannot be renamed over.
+        let taken = folder.path().join("taken");
+        std::fs::create_dir(&taken).unwrap();
+        assert!(matches!(replace(&taken, b"one"), Err(DiskError::Write { .. })));
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+
+    #[test]
+    fn a_link_stays_a_link() {
+        let folder = tempfile::tempdir().unwrap();
+        let (path, link) = (folder.path().join("a"), folder.path().join("b"));
+        replace(&path, b"one").unwrap();
+        std::os::unix::fs::symlink(&path, &link).unwrap();
+        replace(&link, b"two").unwrap();
+        assert_eq!(read_text(&path, 10).unwrap(), "two");
+        assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
+    }
+
+    #[test]
+    fn large_and_binary_files_are_refused_by_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a");
+        replace(&path, b"12345").unwrap();
+        assert!(matches!(read_text(&path, 4), Err(DiskError::TooLarge { bytes: 5, limit: 4, .. })));
+        replace(&path, b"ab\xff").unwrap();
+        assert!(matches!(read_text(&path, 9), Err(DiskError::NotText { at: 2, .. })));
+    }
+}

@@ -1,0 +1,291 @@
+//! A display list in millimetres on paper: what is on the screen is what is exported.
+//!
+//! Knows no pixel, no theme, no mouse and no file format. All text is final, and all places
+//! are millimetres on paper, x to the right, y DOWN from the top left corner.
+
+use kurbo::{BezPath, Point};
+
+use crate::findings::{Findings, Severity};
+use crate::joint::Joint;
+use crate::trace::Trace;
+use crate::unit::Vec3;
+
+/// A drawing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drawing {
+    /// Width and height of the paper.
+    pub size_mm: (f64, f64),
+    /// What it shows, in one line, as plain text.
+    pub title: String,
+    /// What it shows, in sentences, as plain text.
+    pub description: String,
+    /// In the order of painting.
+    pub items: Vec<Item>,
+}
+
+/// One thing on the paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// The named group that it belongs to.
+    pub layer: Layer,
+    /// What of the joint it shows, so that what is drawn can be picked.
+    pub subject: Option<Subject>,
+    /// What is painted.
+    pub shape: Shape,
+}
+
+/// What of the joint an item shows.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Subject {
+    /// A member by its id.
+    Member(String),
+    /// A connector by its id.
+    Connector(String),
+    /// A hole of a connector: the connector's id and the hole's.
+    Hole(String, String),
+    /// A fastener by its id.
+    Fastener(String),
+}
+
+/// What is painted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Shape {
+    /// A path, filled, stroked or both. Even-odd.
+    Path {
+        /// Where it runs; dashes are already cut.
+        path: BezPath,
+        /// What fills it.
+        fill: Option<Fill>,
+        /// What draws its line.
+        line: Option<Line>,
+    },
+    /// One line of text.
+    Text {
+        /// Its anchor on the base line.
+        at: Point,
+        /// The words, final.
+        words: String,
+        /// Font size in millimetres (the em, not the height of a capital).
+        size_mm: f64,
+        /// Which point of the line `at` is.
+        anchor: Anchor,
+        /// Degrees anticlockwise on the paper.
+        turn_deg: f64,
+        /// Bold or regular.
+        bold: bool,
+        /// Its colour by meaning.
+        ink: Ink,
+    },
+}
+
+/// Which point of a line of text is its anchor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// Its left end.
+    Start,
+    /// Its middle.
+    Middle,
+    /// Its right end.
+    End,
+}
+
+/// The named groups, in the order of painting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Layer {
+    /// Paper, border and title block.
+    Frame,
+    /// Members: fill and outline.
+    Members,
+    /// Hatching.
+    Hatch,
+    /// Steel and its holes.
+    Connectors,
+    /// Shanks, heads, nuts.
+    Fasteners,
+    /// Dimensions.
+    Dimensions,
+    /// Marks and leaders.
+    Marks,
+    /// Core strips.
+    Cores,
+    /// Words: labels, tables, notes, cautions.
+    Notes,
+    /// What is chosen or handled on the screen; never exported.
+    Handles,
+}
+
+/// What a line means; a painter gives it width and colour. Widths on paper in [`Line::width_mm`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Line {
+    /// Outline of a member that is cut.
+    Cut,
+    /// Edge that is seen beyond the cut.
+    Seen,
+    /// Edge of a filling.
+    Filling,
+    /// Outline of steel.
+    Steel,
+    /// Hatching of any material.
+    Hatch,
+    /// Outline of a shank in solid material.
+    Shank,
+    /// Outline of a shank in air or a gap, dashed.
+    ShankInAir(Mood),
+    /// Edge of a hole.
+    Hole,
+    /// Dimension and extension lines.
+    Dimension,
+    /// The oblique tick at the end of a dimension.
+    Tick,
+    /// Leader to a mark.
+    Leader(Mood),
+    /// Outline of a mark.
+    Mark(Mood),
+    /// Frame of the sheet.
+    Frame,
+    /// Rules of tables and core strips.
+    Rule,
+    /// A handle or the halo of what is chosen; on the screen only.
+    Handle,
+}
+
+/// What fills an area, by meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Fill {
+    /// The paper itself: white in every theme on a sheet, the canvas on the screen.
+    Paper,
+    /// Sawn lumber.
+    Lumber,
+    /// Glulam and other engineered wood.
+    Engineered,
+    /// Panels.
+    Panel,
+    /// Concrete and masonry.
+    Concrete,
+    /// Fillings.
+    Filling,
+    /// Steel of a connector: a slate blue-grey.
+    Steel,
+    /// A shank in solid material.
+    Shank,
+    /// A shank of a fastener that was there before.
+    ExistingShank,
+    /// A mark or a handle of this mood.
+    Mark(Mood),
+    /// A handle on the screen.
+    Handle,
+}
+
+/// Colour of words by meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Ink {
+    /// Ordinary words.
+    Plain,
+    /// Words that stand back.
+    Soft,
+    /// Words in the colour of a mood.
+    Mood(Mood),
+    /// Words on a filled mark.
+    OnMark,
+}
+
+/// What a mark, a leader or a word says about its fastener. Told by the outline of the mark too:
+/// filled for a fault, dashed for a caution, outlined for a note or nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Mood {
+    /// A fault.
+    Fault,
+    /// A caution.
+    Caution,
+    /// A note, or nothing to tell.
+    Quiet,
+}
+
+impl From<Option<Severity>> for Mood {
+    fn from(severity: Option<Severity>) -> Self {
+        match severity {
+            Some(Severity::Fault) => Self::Fault,
+            Some(Severity::Caution) => Self::Caution,
+            Some(Severity::Note) | None => Self::Quiet,
+        }
+    }
+}
+
+impl Line {
+    /// Plotted width in millimetres, of the series of ISO 128-2.
+    #[must_use]
+    pub fn width_mm(self) -> f64 {
+        match self {
+            Self::Frame | Self::Steel => 0.7,
+            Self::Cut | Self::Mark(_) | Self::Tick => 0.5,
+            Self::Seen | Self::Shank | Self::ShankInAir(_) => 0.35,
+            Self::Filling | Self::Hole | Self::Rule | Self::Handle => 0.25,
+            Self::Hatch | Self::Dimension | Self::Leader(_) => 0.18,
+        }
+    }
+}
+
+/// How model places fall on the paper in a view from the front.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct View {
+    /// Paper millimetres to one model millimetre: 0.2 for 1:5.
+    pub scale: f64,
+    /// Where the model's origin falls on the paper.
+    pub origin: Point,
+}
+
+impl View {
+    /// The model place on the paper.
+    #[must_use]
+    pub fn on_paper(&self, place: Vec3) -> Point {
+        Point::new(self.origin.x + place.x * self.scale, self.origin.y - place.y * self.scale)
+    }
+
+    /// The model place in the drawing plane that falls on this place of the paper.
+    #[must_use]
+    pub fn in_model(&self, at: Point) -> Point {
+        Point::new((at.x - self.origin.x) / self.scale, (self.origin.y - at.y) / self.scale)
+    }
+}
+
+/// What a drawing is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Inputs<'a> {
+    /// The joint.
+    pub joint: &'a Joint,
+    /// Its trace.
+    pub trace: &'a Trace,
+    /// What was found.
+    pub findings: &'a Findings,
+}
+
+/// The number that a fastener is marked with on drawings and in lists: its place in the joint, from one.
+#[must_use]
+pub fn mark_of(joint: &Joint, fastener_id: &str) -> Option<usize> {
+    joint.fasteners.iter().position(|it| it.id == fastener_id).map(|it| it + 1)
+}
+
+/// The joint seen from the front at a scale: members, hatches, steel, shanks, marks, dimensions.
+/// The same items stand on the screen and on the sheet.
+#[must_use]
+pub fn front(_inputs: &Inputs<'_>, _view: &View) -> Vec<Item> {
+    Vec::new()
+}
+
+/// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide.
+#[must_use]
+pub fn cores(_inputs: &Inputs<'_>, _which: &[usize], _at: Point, _width_mm: f64) -> Vec<Item> {
+    Vec::new()
+}
+
+/// The exported detail.
+#[must_use]
+pub fn sheet(_inputs: &Inputs<'_>) -> Drawing {
+    Drawing::default()
+}
+
+/// Extent of the joint in the drawing plane, heads and points included; `None` for an empty joint.
+#[must_use]
+pub fn extent(_inputs: &Inputs<'_>) -> Option<kurbo::Rect> {
+    None
+}

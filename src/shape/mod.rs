@@ -1,0 +1,104 @@
+//! Plane regions bounded by straight lines, arcs and curves, in millimetres. Knows no wood.
+//!
+//! A region is what a drawn outline, with its cut-outs taken away, comes to. Its edges are
+//! its true boundary: no edge lies inside the region, and none is drawn twice.
+
+use kurbo::{Arc, BezPath, CubicBez, Line, Point};
+
+/// One piece of a region's boundary. The region lies to its left.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Edge {
+    /// A straight piece.
+    Line(Line),
+    /// A piece of a circle or an ellipse, solved as such and never replaced by chords.
+    Arc(Arc),
+    /// A Bezier curve of the third degree (one of the second degree is raised to it).
+    Curve(CubicBez),
+}
+
+/// A part of the drawing plane: closed loops of edges, the outer ones anticlockwise.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Region {
+    /// Closed loops; in each, an edge ends where the next begins.
+    pub loops: Vec<Vec<Edge>>,
+}
+
+/// Why path data is no outline.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum PathError {
+    /// The text is not path data; the byte offset says where.
+    #[error("path data cannot be read at character {at}: {why}")]
+    Unreadable {
+        /// Offset in the path data.
+        at: usize,
+        /// What was found and what was expected.
+        why: String,
+    },
+    /// A loop does not end where it began.
+    #[error("loop {number} of the path is not closed: end it with Z")]
+    Open {
+        /// Which loop, counted from one.
+        number: usize,
+    },
+}
+
+impl Region {
+    /// A rectangle from its lower-left corner, then turned about that corner, degrees anticlockwise.
+    #[must_use]
+    pub fn rectangle(_corner: Point, _size: (f64, f64), _turn_deg: f64) -> Self {
+        Self::default()
+    }
+
+    /// A polygon, given in either winding.
+    #[must_use]
+    pub fn polygon(_corners: &[Point]) -> Self {
+        Self::default()
+    }
+
+    /// A full circle.
+    #[must_use]
+    pub fn round(_centre: Point, _diameter_mm: f64) -> Self {
+        Self::default()
+    }
+
+    /// SVG path data (M L H V A C Q Z and their relative forms), closed, one or more loops, even-odd.
+    ///
+    /// # Errors
+    /// When the text is no path data or a loop is open.
+    pub fn path(_data: &str) -> Result<Self, PathError> {
+        Ok(Self::default())
+    }
+
+    /// What remains when the others are taken away: exact for notches that share a border with
+    /// the outline, holes, and cut-outs that overlap each other.
+    #[must_use]
+    pub fn minus(&self, _others: &[Self]) -> Self {
+        self.clone()
+    }
+
+    /// The enclosed area in square millimetres, never negative.
+    #[must_use]
+    pub fn area_mm2(&self) -> f64 {
+        0.0
+    }
+
+    /// A place where two edges cross or lie on each other, other than at the common end of
+    /// neighbours; `None` for a sound outline.
+    #[must_use]
+    pub fn self_crossing(&self) -> Option<Point> {
+        None
+    }
+
+    /// Whether the place lies inside. Half-open: of two regions that share an edge, exactly one
+    /// contains a place on it.
+    #[must_use]
+    pub fn contains(&self, _place: Point) -> bool {
+        false
+    }
+
+    /// The loops as one path for drawing; arcs become curves within a thousandth of a millimetre.
+    #[must_use]
+    pub fn to_path(&self) -> BezPath {
+        BezPath::new()
+    }
+}

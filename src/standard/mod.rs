@@ -1,0 +1,239 @@
+//! Published rules, one module for each standard, each rule beside its clause.
+//!
+//! Knows no severity and no sentence, and never sees an outline: it is handed plain measures
+//! and answers with what is required of them. Lengths are millimetres, angles degrees.
+
+use crate::joint::{Finish, Seat, Service, StandardId, Treatment};
+use crate::stock::{FastenerSpec, Material};
+
+/// One thing that a standard (or common practice) asks of a measure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Check {
+    /// What it is about.
+    pub topic: Topic,
+    /// The value as drawn.
+    pub measured: Quantity,
+    /// The value asked for.
+    pub required: Quantity,
+    /// Whether the measured value must be at least or at most the required one.
+    pub sense: Sense,
+    /// Whether the source demands or recommends it.
+    pub force: Force,
+    /// Where it is written.
+    pub source: Source,
+    /// How the required value comes about, step by step.
+    pub working: Vec<Step>,
+}
+
+/// What a check is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Topic {
+    /// Length of the shank in the holding body.
+    Penetration,
+    /// Thickness of, or length in, the body on the head side.
+    SidePenetration,
+    /// Slope of an angled nail or screw against the face of the member it starts in.
+    NailAngle,
+    /// Distance from the start of an angled nail to the end of that member.
+    NailStart,
+    /// End distance.
+    EndDistance,
+    /// Edge distance.
+    EdgeDistance,
+    /// Distance of neighbours along the grain, or within a row.
+    Spacing,
+    /// Distance of neighbours across the grain, or between rows.
+    RowSpacing,
+    /// Diameter of a lead hole.
+    LeadHole,
+    /// Depth of a hole drilled in masonry.
+    HoleDepth,
+    /// Diameter of a bolt hole, in wood or steel.
+    BoltHole,
+    /// Outer diameter or thickness of, or need for, a washer.
+    Washer,
+    /// Shank in end grain.
+    EndGrain,
+    /// Coating against treated or wet wood.
+    Finish,
+    /// Kind of fastener that does not suit the body.
+    Kind,
+}
+
+/// A value with its unit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// Millimetres.
+    Length(f64),
+    /// Degrees.
+    Angle(f64),
+    /// A bare number: a ratio, a count, a specific gravity, or 1 for yes and 0 for no.
+    Number(f64),
+}
+
+/// The sense of a check.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sense {
+    /// Measured must be at least required.
+    AtLeast,
+    /// Measured must be at most required.
+    AtMost,
+}
+
+/// How strongly the source asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Force {
+    /// It demands.
+    Shall,
+    /// It recommends, or common practice asks for it.
+    Should,
+}
+
+/// Where a requirement is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A clause or table of a published standard: `NDS 2018`, `12.1.6.4`.
+    Clause {
+        /// Short name of the document.
+        document: &'static str,
+        /// Clause or table.
+        clause: &'static str,
+    },
+    /// The trade does it so; nothing is cited.
+    CommonPractice,
+}
+
+/// One step of a working: `p_min = 6 D = 24.69 mm`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What is worked out: `p_min`.
+    pub symbol: &'static str,
+    /// The formula in symbols: `6 D`; empty for a value that is given.
+    pub formula: &'static str,
+    /// Its value.
+    pub value: Quantity,
+}
+
+/// A fastener and where it stands, as every rule may want to know.
+#[derive(Clone, Copy, Debug)]
+pub struct Driven<'a> {
+    /// The fastener.
+    pub spec: &'a FastenerSpec,
+    /// Its coating or metal.
+    pub finish: Finish,
+    /// How far its head was driven.
+    pub seat: Seat,
+    /// How damp the place is.
+    pub service: Service,
+    /// Diameter and depth of its drilled hole, where there is one.
+    pub hole_mm: Option<(f64, f64)>,
+}
+
+/// What a shank ends in.
+#[derive(Clone, Copy, Debug)]
+pub struct Hold<'a> {
+    /// The holding body's material.
+    pub material: &'a Material,
+    /// Bite with the point.
+    pub bite_mm: f64,
+    /// Bite without the point.
+    pub bite_without_point_mm: f64,
+    /// Length in the body on the head side, where that is wood: its thickness along the axis.
+    pub side_mm: Option<f64>,
+    /// The side body is steel.
+    pub side_is_steel: bool,
+    /// It enters the holding body's end grain.
+    pub end_grain: bool,
+    /// It crosses a face at a slope, as a toe-nail does.
+    pub angled: bool,
+}
+
+/// An angled nail or screw: how it starts in the first member.
+#[derive(Clone, Copy, Debug)]
+pub struct Angled {
+    /// Degrees between the shank and the face of the member that it starts in.
+    pub angle_to_face_deg: f64,
+    /// Along that face, from the start to where the member ends against the next.
+    pub start_mm: f64,
+}
+
+/// One end or edge distance at a shear plane.
+#[derive(Clone, Copy, Debug)]
+pub struct Border<'a> {
+    /// The body's material.
+    pub material: &'a Material,
+    /// To an end (along the grain), or to an edge.
+    pub is_end: bool,
+    /// As drawn.
+    pub distance_mm: f64,
+    /// The shank pushes the wood this way, towards this border, across or along the grain; `None` when no load is given.
+    pub loaded: Option<bool>,
+    /// Degrees between load and grain at this plane; `None` when no load is given.
+    pub load_to_grain_deg: Option<f64>,
+    /// Thickness of the body square to the plane: bolts compare it with their diameter.
+    pub thickness_mm: f64,
+    /// The face is end grain.
+    pub end_grain: bool,
+}
+
+/// Two neighbours in one body.
+#[derive(Clone, Copy, Debug)]
+pub struct Pair<'a> {
+    /// The body's material.
+    pub material: &'a Material,
+    /// Distance along the grain.
+    pub along_mm: f64,
+    /// Distance across the grain.
+    pub across_mm: f64,
+    /// Degrees between load and grain; `None` when no load is given.
+    pub load_to_grain_deg: Option<f64>,
+    /// Thickness of the body along the shanks.
+    pub thickness_mm: f64,
+}
+
+/// A body that a shank is in, as far as its coating must know.
+#[derive(Clone, Copy, Debug)]
+pub struct Surround<'a> {
+    /// The body's material.
+    pub material: &'a Material,
+    /// What it was treated with.
+    pub treatment: Treatment,
+}
+
+/// A washer, or the lack of one, under a head or a nut.
+#[derive(Clone, Copy, Debug)]
+pub struct Under<'a> {
+    /// What the washer, head or nut bears on.
+    pub material: &'a Material,
+    /// Outer diameter and thickness of the washer; `None` where there is none.
+    pub washer_mm: Option<(f64, f64)>,
+}
+
+/// A published standard: what it asks of a fastener.
+///
+/// Where it is silent a method answers with nothing, and [`common`] is asked.
+pub trait Standard {
+    /// Which one it is.
+    fn id(&self) -> StandardId;
+    /// Its full name with its edition, as printed on a sheet.
+    fn name(&self) -> &'static str;
+    /// Bite in the holding body and in the side member.
+    fn penetration(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+    /// Slope and start of an angled nail or screw.
+    fn angled(&self, driven: &Driven<'_>, angled: &Angled) -> Vec<Check>;
+    /// One end or edge distance.
+    fn border(&self, driven: &Driven<'_>, border: &Border<'_>) -> Vec<Check>;
+    /// Distance of two neighbours. Sound when any one of the answers for the pair is met:
+    /// far enough apart along the grain, or far enough across.
+    fn spacing(&self, driven: &Driven<'_>, pair: &Pair<'_>) -> Vec<Check>;
+    /// Lead hole in a body, bolt hole in wood or steel.
+    fn hole(&self, driven: &Driven<'_>, material: &Material) -> Vec<Check>;
+    /// Washer under a head or a nut.
+    fn washer(&self, driven: &Driven<'_>, under: &Under<'_>) -> Vec<Check>;
+    /// Shank in end grain.
+    fn end_grain(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+    /// Coating against the bodies it is in.
+    fn finish(&self, driven: &Driven<'_>, surround: &Surround<'_>) -> Vec<Check>;
+    /// Whether the kind suits the body that must hold it.
+    fn kind(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+}

@@ -1,0 +1,3 @@
+//! All integration tests in one binary, a module for each boundary.
+
+mod house;
