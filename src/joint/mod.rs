@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 
-use crate::stock::{FastenerKind, FastenerSpec, Material};
+use crate::stock::{FastenerKind, FastenerSpec, Material, WasherSpec};
 use crate::unit::{LengthUnit, Vec3};
 
 pub use edit::Edit;
@@ -258,10 +258,10 @@ pub struct Fastener {
     pub finish: Finish,
     /// The hole drilled for it; of a bolt, the bolt hole.
     pub lead_hole: Option<LeadHole>,
-    /// A washer under the head.
-    pub washer_at_head: bool,
-    /// A washer under the nut.
-    pub washer_at_nut: bool,
+    /// The washer under the head, measures and all, so that nobody has to look it up again.
+    pub head_washer: Option<Arc<WasherSpec>>,
+    /// The washer under the nut.
+    pub nut_washer: Option<Arc<WasherSpec>>,
     /// It was there before: drawn as existing, counted as a neighbour.
     pub existing: bool,
 }
