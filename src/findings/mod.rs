@@ -3,10 +3,15 @@
 //! This room alone decides which is which. It draws nothing. There is no finding without its
 //! measure and its source. Wording is "as drawn", never "safe".
 
+mod kind;
+pub mod report;
+
 use crate::joint::{Edit, Joint};
 use crate::stock::Stock;
 use crate::trace::Trace;
 use crate::unit::Vec3;
+
+pub use kind::Kind;
 
 /// All that was found.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -75,79 +80,6 @@ pub enum Verdict {
     Faults,
 }
 
-/// What a finding is about. The word of each in files is [`Kind::word`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    /// No part of the shank is in a bearing body.
-    InAir,
-    /// The shank crosses a gap.
-    Gap,
-    /// The shank crosses a filling.
-    Filling,
-    /// The shank meets no bearing body after the first body: it misses.
-    Shiner,
-    /// Bite less than required.
-    ShortBite,
-    /// The side member is thinner than required.
-    ThinSide,
-    /// The point leaves the holding body.
-    PointOut,
-    /// The cover is less than the radius: the shank breaks out sideways.
-    BreaksOut,
-    /// The axis lies in a face, so that its owner is a matter of rounding.
-    AlongFace,
-    /// Too near an end.
-    EndDistance,
-    /// Too near an edge.
-    EdgeDistance,
-    /// Too near a neighbour.
-    Spacing,
-    /// Two shanks run into each other.
-    Clash,
-    /// Under the head is neither steel, washer nor wood.
-    HeadSeat,
-    /// A required hole is empty.
-    EmptyHole,
-    /// The kind does not suit its hole.
-    WrongKind,
-    /// The diameter does not suit its hole.
-    WrongDiameter,
-    /// The length does not suit its hole.
-    WrongLength,
-    /// The slope is not the one asked for by a hole or the standard.
-    WrongAngle,
-    /// An angled nail starts too near or too far from the end.
-    WrongStart,
-    /// A hole wider than the shank may have.
-    OversizeHole,
-    /// A lead hole too narrow, too wide or missing.
-    LeadHole,
-    /// A hole in masonry not deep enough.
-    HoleDepth,
-    /// The head is sunk.
-    Overdriven,
-    /// The head stands proud.
-    Proud,
-    /// A washer is missing or too small.
-    Washer,
-    /// The shank crosses steel where there is no hole.
-    ThroughSteel,
-    /// The bolt is too short for its washer and nut.
-    BoltShort,
-    /// The nut is not on steel or a washer, or not square.
-    NutSeat,
-    /// Two bodies take the same place.
-    Overlap,
-    /// The finish does not suit treated or wet wood.
-    Finish,
-    /// The shank is in end grain.
-    EndGrain,
-    /// The kind of fastener does not suit the body that must hold it.
-    Unsuitable,
-    /// A fastener names a connector or hole that the joint does not have.
-    NoSuchHole,
-}
-
 /// Judges a traced joint by its standard. Remedies are left out; see [`with_remedies`].
 #[must_use]
 pub fn judge(_joint: &Joint, _trace: &Trace) -> Findings {
@@ -158,6 +90,30 @@ pub fn judge(_joint: &Joint, _trace: &Trace) -> Findings {
 #[must_use]
 pub fn with_remedies(_joint: &Joint, _stock: &Stock, findings: Findings) -> Findings {
     findings
+}
+
+impl Severity {
+    /// The fixed word in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Fault => "fault",
+            Self::Caution => "caution",
+            Self::Note => "note",
+        }
+    }
+}
+
+impl Verdict {
+    /// The fixed word in files.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Sound => "sound",
+            Self::Cautions => "cautions",
+            Self::Faults => "faults",
+        }
+    }
 }
 
 impl Findings {

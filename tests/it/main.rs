@@ -1,3 +1,4 @@
 //! All integration tests in one binary, a module for each boundary.
 
+mod findings;
 mod house;
