@@ -3,7 +3,19 @@
 //! Knows no pixel, no theme, no mouse and no file format. All text is final, and all places
 //! are millimetres on paper, x to the right, y DOWN from the top left corner.
 
-use kurbo::{BezPath, Point};
+mod dimension;
+mod extent;
+mod hatch;
+mod marks;
+mod members;
+mod pen;
+mod place;
+mod shanks;
+mod steel;
+#[cfg_attr(not(test), expect(dead_code, reason = "core strips and the sheet measure words with it"))]
+mod text;
+
+use kurbo::{BezPath, Point, Rect};
 
 use crate::findings::{Findings, Severity};
 use crate::joint::Joint;
@@ -268,8 +280,25 @@ pub fn mark_of(joint: &Joint, fastener_id: &str) -> Option<usize> {
 /// The joint seen from the front at a scale: members, hatches, steel, shanks, marks, dimensions.
 /// The same items stand on the screen and on the sheet.
 #[must_use]
-pub fn front(_inputs: &Inputs<'_>, _view: &View) -> Vec<Item> {
-    Vec::new()
+pub fn front(inputs: &Inputs<'_>, view: &View) -> Vec<Item> {
+    front_within(inputs, view, None)
+}
+
+/// As [`front`], but hatching is cut to the part of the paper that is `seen`.
+///
+/// At a great magnification a member is kilometres of paper, and its hatching, whose spacing is constant
+/// on paper, would be millions of strokes that nobody sees. All other items are whole.
+#[must_use]
+pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec<Item> {
+    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled() };
+    let mut taken = place::Taken::default();
+    let mut items = members::draw(&scene);
+    items.extend(steel::draw(&scene));
+    items.extend(shanks::draw(&scene, &mut taken));
+    items.extend(dimension::draw(&scene, &mut taken));
+    items.extend(marks::draw(&scene, &mut taken));
+    items.sort_by_key(|it| it.layer);
+    items
 }
 
 /// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide.
@@ -286,6 +315,6 @@ pub fn sheet(_inputs: &Inputs<'_>) -> Drawing {
 
 /// Extent of the joint in the drawing plane, heads and points included; `None` for an empty joint.
 #[must_use]
-pub fn extent(_inputs: &Inputs<'_>) -> Option<kurbo::Rect> {
-    None
+pub fn extent(inputs: &Inputs<'_>) -> Option<Rect> {
+    extent::of(inputs)
 }

@@ -1,9 +1,11 @@
 //! Paints a drawing as SVG. Knows only `unit` and `drawing`: no joint, no trace.
 
+mod svg;
+
 use crate::drawing::Drawing;
 
 /// The drawing as an SVG document with true millimetres: the same bytes for the same drawing.
 #[must_use]
-pub fn svg(_drawing: &Drawing) -> String {
-    String::new()
+pub fn svg(drawing: &Drawing) -> String {
+    svg::document(drawing)
 }

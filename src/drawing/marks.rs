@@ -1,0 +1,189 @@
+//! Numbered marks on leaders, and the letters that tag holes.
+
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
+
+use super::pen::{self, Scene, Words};
+use super::place::Taken;
+use super::steel::{tag, tag_place};
+use super::text::CAPITAL;
+use super::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Subject};
+
+/// Edge of a mark of one or two figures on paper.
+pub(super) const MARK_MM: f64 = 5.2;
+
+/// Font size of the number in a mark.
+const NUMBER_MM: f64 = 3.4;
+
+/// Radius of its corners.
+const CORNER_MM: f64 = 0.9;
+
+/// Clear paper between a mark and what else is drawn.
+const CLEAR_MM: f64 = 0.8;
+
+/// Font size of the letter that tags a hole.
+const TAG_MM: f64 = 2.5;
+
+/// Directions of leaders in degrees away from the way that the head looks out, best first.
+const TURNS_DEG: [f64; 13] =
+    [30.0, -30.0, 45.0, -45.0, 15.0, -15.0, 0.0, 60.0, -60.0, 90.0, -90.0, 135.0, -135.0];
+
+/// Lengths of leaders, shortest first.
+const LENGTHS_MM: [f64; 8] = [8.0, 11.0, 15.0, 20.0, 26.0, 34.0, 44.0, 56.0];
+
+/// Tags of holes, then a mark for each fastener.
+pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
+    let mut items = tags(scene, taken);
+    let joint = scene.inputs.joint;
+    // The place of every head, so that no leader of another mark ends there by mistake.
+    for (n, (fastener, shank)) in joint.fasteners.iter().zip(&scene.inputs.trace.fasteners).enumerate() {
+        let flat = scene.direction(shank.toward);
+        let top = fastener.spec.head_height_mm;
+        let head = scene.view.on_paper(shank.head_at - shank.toward * top);
+        if !head.is_finite() {
+            continue;
+        }
+        let out =
+            if 0.02 < flat.hypot() { -flat.normalize() } else { Vec2::new(-0.5_f64.sqrt(), -0.5_f64.sqrt()) };
+        let half = if 0.02 < flat.hypot() {
+            0.0
+        } else {
+            fastener.spec.head_mm.max(fastener.spec.diameter_mm) / 2.0
+        };
+        let subject = Some(Subject::Fastener(fastener.id.clone()));
+        let number = (n + 1).to_string();
+        let mood = scene.mood(n);
+        let size = mark_size(scene, &number);
+        let leader = find_place(head, out, half * scene.view.scale, size, taken);
+        taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
+        taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
+        let mut path = pen::stroke(leader.from, leader.to);
+        path.extend(arrow(leader.from, leader.to));
+        items.push(pen::path(Layer::Marks, subject.clone(), path, None, Some(Line::Leader(mood))));
+        items.extend(mark(&number, leader.mark, mood, (Layer::Marks, subject)));
+    }
+    items
+}
+
+/// Width and height of the mark of this number.
+pub(super) fn mark_size(scene: &Scene<'_>, number: &str) -> (f64, f64) {
+    (MARK_MM.max(scene.lettering.width_mm(number, NUMBER_MM, true) + 1.6), MARK_MM)
+}
+
+/// A mark: filled for a fault, dashed for a caution, plain otherwise.
+pub(super) fn mark(number: &str, place: Rect, mood: Mood, of: (Layer, Option<Subject>)) -> Vec<Item> {
+    let (layer, subject) = of;
+    let outline = pen::rounded(place, CORNER_MM);
+    let (fill, ink) = match mood {
+        Mood::Fault => (Fill::Mark(mood), Ink::OnMark),
+        Mood::Caution | Mood::Quiet => (Fill::Paper, Ink::Mood(mood)),
+    };
+    let line = Some(Line::Mark(mood));
+    let mut items = Vec::new();
+    if mood == Mood::Caution {
+        items.push(pen::path(layer, subject.clone(), outline.clone(), Some(fill), None));
+        items.push(pen::path(layer, subject.clone(), pen::dashed(&outline), None, line));
+    } else {
+        items.push(pen::path(layer, subject.clone(), outline, Some(fill), line));
+    }
+    let base = Point::new(place.center().x, place.center().y + NUMBER_MM * CAPITAL / 2.0);
+    let words = Words::new(number, NUMBER_MM).bold().anchored(Anchor::Middle).ink(ink);
+    items.push(words.at(layer, subject, base));
+    items
+}
+
+/// Where a mark and its leader go.
+struct Leader {
+    mark: Rect,
+    /// On the mark's edge.
+    from: Point,
+    /// On the head.
+    to: Point,
+}
+
+/// The first place, near before far and straight out of the head before aside, that hides nothing;
+/// where the paper is so full that there is none, the place out of the head.
+fn find_place(head: Point, out: Vec2, half: f64, size: (f64, f64), taken: &Taken) -> Leader {
+    let at = |turn: f64, length: f64| {
+        let toward = Vec2::from_angle(out.angle() + turn.to_radians());
+        let to = head + toward * half;
+        let mark = Rect::from_center_size(head + toward * (length + half), size);
+        Leader { mark, from: edge_toward(mark, to), to }
+    };
+    let mut best: Option<(usize, Leader)> = None;
+    for length in LENGTHS_MM {
+        for turn in TURNS_DEG {
+            let leader = at(turn, length);
+            // The first stretch of the leader may touch its own head, and nothing else.
+            let start = leader.to.lerp(leader.from, (1.0 / (leader.from - leader.to).hypot()).min(0.9));
+            let hidden = usize::from(!taken.is_free_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM))) * 2
+                + usize::from(!taken.is_free_stroke(leader.from, start));
+            if hidden == 0 {
+                return leader;
+            }
+            if best.as_ref().is_none_or(|it| hidden < it.0) {
+                best = Some((hidden, leader));
+            }
+        }
+    }
+    best.map_or_else(|| at(0.0, LENGTHS_MM[0]), |it| it.1)
+}
+
+/// The place where the straight line from the middle of a box to a place outside leaves it.
+fn edge_toward(mark: Rect, to: Point) -> Point {
+    let middle = mark.center();
+    let d = to - middle;
+    let along = |d: f64, half: f64| if d == 0.0 { f64::INFINITY } else { half / d.abs() };
+    let t = along(d.x, mark.width() / 2.0).min(along(d.y, mark.height() / 2.0)).min(1.0);
+    middle + d * t
+}
+
+/// An open arrow head at the end of a leader, as two strokes.
+fn arrow(from: Point, to: Point) -> BezPath {
+    let back = (from - to).normalize() * 1.6;
+    let turned = |deg: f64| to + Vec2::from_angle(back.angle() + f64::to_radians(deg)) * back.hypot();
+    let mut path = BezPath::new();
+    if back.is_finite() {
+        path.extend(pen::open_line(&[turned(14.0), to, turned(-14.0)]).path_elements(pen::TRUE_WITHIN_MM));
+    }
+    path
+}
+
+/// The letters beside the holes, which tell what each hole is for.
+fn tags(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
+    let mut items = Vec::new();
+    for trace in &scene.inputs.trace.holes {
+        let Some(connector) = scene.inputs.joint.connectors.get(trace.connector) else { continue };
+        let Some(hole) = connector.plates.get(trace.plate).and_then(|it| it.holes.get(trace.hole)) else {
+            continue;
+        };
+        let (at, out) = tag_place(scene, trace);
+        if !at.is_finite() || out.hypot() <= 0.0 {
+            continue;
+        }
+        let (letter, _) = tag(hole.duty);
+        let out = out.normalize();
+        let aside = Vec2::new(-out.y, out.x);
+        let width = scene.lettering.width_mm(letter, TAG_MM, true) + 0.8;
+        let height = TAG_MM * CAPITAL + 0.8;
+        let places = [(2.4, 0.0), (2.2, 2.4), (2.2, -2.4), (3.4, 0.0), (2.2, 3.6), (2.2, -3.6), (5.0, 0.0)];
+        let boxed = |(o, a): (f64, f64)| Rect::from_center_size(at + out * o + aside * a, (width, height));
+        let free = places.into_iter().map(boxed).find(|it| taken.is_free_box(*it));
+        let place = free.unwrap_or_else(|| boxed(places[0]));
+        taken.add_box(place);
+        let subject = Some(Subject::Hole(connector.id.clone(), hole.id.clone()));
+        let base = Point::new(place.center().x, place.center().y + TAG_MM * CAPITAL / 2.0);
+        items.push(pen::path(
+            Layer::Marks,
+            subject.clone(),
+            pen::rounded(place, 0.3),
+            Some(Fill::Paper),
+            None,
+        ));
+        items.push(Words::new(letter, TAG_MM).bold().anchored(Anchor::Middle).at(
+            Layer::Marks,
+            subject,
+            base,
+        ));
+    }
+    items
+}

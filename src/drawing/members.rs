@@ -1,0 +1,137 @@
+//! Members: filled by material, hatched and outlined, the nearer over the farther.
+
+use kurbo::{BezPath, Line as Segment, ParamCurve as _, Rect, Shape as _};
+
+use super::hatch::{Field, Pattern, hatch};
+use super::pen::{self, Scene};
+use super::{Fill, Item, Layer, Line, Subject};
+use crate::joint::Member;
+use crate::shape::Region;
+use crate::stock::Family;
+use crate::trace::{Body, Owner, Stuff, TOUCH_MM};
+
+/// A member with its body and its outline on paper.
+struct Piece<'a> {
+    member: &'a Member,
+    body: &'a Body,
+    outline: BezPath,
+    bounds: Rect,
+}
+
+/// All members with their hatching, and the hidden edges of what lies behind another.
+pub(super) fn draw(scene: &Scene<'_>) -> Vec<Item> {
+    let mut pieces: Vec<Piece<'_>> = scene
+        .inputs
+        .trace
+        .bodies
+        .iter()
+        .filter_map(|body| {
+            let Owner::Member(number) = body.owner else { return None };
+            let member = scene.inputs.joint.members.get(number)?;
+            let outline = scene.outline(&body.region);
+            let bounds = outline.bounding_box();
+            Some(Piece { member, body, outline, bounds })
+        })
+        .collect();
+    // The sort is stable: of two pieces in one depth the later one takes the place, as in the trace.
+    pieces.sort_by(|a, b| a.body.near_mm.total_cmp(&b.body.near_mm));
+    let mut items = Vec::new();
+    let mut hidden = Vec::new();
+    for (n, piece) in pieces.iter().enumerate() {
+        let covers: Vec<&Piece<'_>> =
+            pieces[n + 1..].iter().filter(|it| share(piece.bounds, it.bounds, scene.view.scale)).collect();
+        items.extend(draw_piece(scene, piece, &covers));
+        let edges = hidden_edges(piece, &covers);
+        if !edges.is_empty() {
+            let subject = Some(subject(piece));
+            hidden.push(pen::path(Layer::Members, subject, pen::dashed(&edges), None, Some(Line::Seen)));
+        }
+    }
+    items.extend(hidden);
+    items
+}
+
+fn subject(piece: &Piece<'_>) -> Subject {
+    Subject::Member(piece.member.id.clone())
+}
+
+/// Whether two boxes on paper have more in common than a touch.
+fn share(a: Rect, b: Rect, scale: f64) -> bool {
+    let common = a.intersect(b);
+    TOUCH_MM * scale < common.width() && TOUCH_MM * scale < common.height()
+}
+
+fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Vec<Item> {
+    let bears = piece.body.stuff != Stuff::Filling;
+    let line = if bears { Line::Cut } else { Line::Filling };
+    let area = piece.outline.clone();
+    let mut items =
+        vec![pen::path(Layer::Members, Some(subject(piece)), area, Some(fill(piece)), Some(line))];
+    let visible = if covers.is_empty() {
+        piece.outline.clone()
+    } else {
+        let others: Vec<Region> = covers.iter().map(|it| it.body.region.clone()).collect();
+        scene.outline(&piece.body.region.minus(&others))
+    };
+    let field = Field { visible: &visible, whole: &piece.outline, seen: scene.seen };
+    let Member { material, grain, blocking, .. } = piece.member;
+    let strokes = hatch(Pattern::of(material, *grain, *blocking, bears), &field);
+    if !strokes.is_empty() {
+        items.push(pen::path(Layer::Hatch, Some(subject(piece)), strokes, None, Some(Line::Hatch)));
+    }
+    items
+}
+
+fn fill(piece: &Piece<'_>) -> Fill {
+    if piece.body.stuff == Stuff::Filling {
+        return Fill::Filling;
+    }
+    match piece.member.material.family {
+        Family::Lumber => Fill::Lumber,
+        Family::Glulam | Family::Engineered => Fill::Engineered,
+        Family::Panel => Fill::Panel,
+        Family::Concrete | Family::Masonry => Fill::Concrete,
+        Family::Steel => Fill::Steel,
+        Family::Filling => Fill::Filling,
+    }
+}
+
+/// The edges of a piece that lie behind a nearer one. Pieces of one depth that overlap are a fault of
+/// the drawing, and there the dashes show where the covered one goes on.
+fn hidden_edges(piece: &Piece<'_>, covers: &[&Piece<'_>]) -> BezPath {
+    let mut edges = BezPath::new();
+    for cover in covers {
+        for segment in chords(&piece.outline) {
+            for (from, to) in inside(segment, &cover.outline) {
+                pen::add_stroke(&mut edges, segment.eval(from), segment.eval(to));
+            }
+        }
+    }
+    edges
+}
+
+/// The path as straight pieces.
+fn chords(path: &BezPath) -> Vec<Segment> {
+    let mut flat = BezPath::new();
+    kurbo::flatten(path.iter(), pen::TRUE_WITHIN_MM, |it| flat.push(it));
+    flat.segments().map(|it| Segment::new(it.start(), it.end())).collect()
+}
+
+/// The parts of a straight piece that lie inside a closed path and not on its edge.
+fn inside(segment: Segment, path: &BezPath) -> Vec<(f64, f64)> {
+    let mut cuts: Vec<f64> =
+        path.segments().flat_map(|it| it.intersect_line(segment)).map(|it| it.line_t).collect();
+    cuts.extend([0.0, 1.0]);
+    cuts.retain(|it| (0.0..=1.0).contains(it));
+    cuts.sort_by(f64::total_cmp);
+    let normal = (segment.p1 - segment.p0).normalize();
+    let beside = kurbo::Vec2::new(-normal.y, normal.x) * 0.05;
+    let is_inside = |t: f64| {
+        let p = segment.eval(t);
+        path.winding(p + beside) != 0 && path.winding(p - beside) != 0
+    };
+    cuts.windows(2)
+        .filter(|it| 1e-9 < it[1] - it[0] && is_inside((it[0] + it[1]) / 2.0))
+        .map(|it| (it[0], it[1]))
+        .collect()
+}

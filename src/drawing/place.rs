@@ -1,0 +1,166 @@
+//! Which places of the paper are taken already: finds where a mark or a figure hides nothing.
+
+use std::collections::BTreeMap;
+
+use kurbo::{Line, Point, Rect, Vec2};
+
+/// Edge of a bucket on paper, millimetres.
+const BUCKET_MM: f64 = 12.0;
+
+/// A stroke or box longer than this many buckets is kept in one list that every question reads.
+const LONG: i64 = 24;
+
+/// Boxes and strokes that must not be covered.
+#[derive(Default)]
+pub(super) struct Taken {
+    things: Vec<Thing>,
+    buckets: BTreeMap<(i64, i64), Vec<usize>>,
+    long: Vec<usize>,
+}
+
+#[derive(Clone, Copy)]
+enum Thing {
+    Box(Rect),
+    Stroke(Line, f64),
+}
+
+impl Taken {
+    /// Takes a box.
+    pub(super) fn add_box(&mut self, rect: Rect) {
+        self.add(Thing::Box(rect), rect);
+    }
+
+    /// Takes a stroke with so much paper on either side of it.
+    pub(super) fn add_stroke(&mut self, from: Point, to: Point, half_mm: f64) {
+        let bounds = Rect::from_points(from, to).inflate(half_mm, half_mm);
+        self.add(Thing::Stroke(Line::new(from, to), half_mm), bounds);
+    }
+
+    fn add(&mut self, thing: Thing, bounds: Rect) {
+        let number = self.things.len();
+        self.things.push(thing);
+        match buckets(bounds) {
+            Some(found) => found.for_each(|it| self.buckets.entry(it).or_default().push(number)),
+            None => self.long.push(number),
+        }
+    }
+
+    fn near(&self, bounds: Rect) -> impl Iterator<Item = &Thing> {
+        let found = buckets(bounds);
+        let all = found.is_none();
+        let numbers = found
+            .into_iter()
+            .flatten()
+            .filter_map(|it| self.buckets.get(&it))
+            .flatten()
+            .chain(&self.long)
+            .copied()
+            .filter(move |_| !all);
+        let every = (0..self.things.len()).filter(move |_| all);
+        numbers.chain(every).filter_map(|it| self.things.get(it))
+    }
+
+    /// Whether the box covers nothing that is taken.
+    pub(super) fn is_free_box(&self, rect: Rect) -> bool {
+        self.near(rect).all(|thing| match thing {
+            Thing::Box(other) => !overlap(rect, *other),
+            Thing::Stroke(line, half) => !touches(rect.inflate(*half, *half), *line),
+        })
+    }
+
+    /// Whether the stroke crosses nothing that is taken.
+    pub(super) fn is_free_stroke(&self, from: Point, to: Point) -> bool {
+        let stroke = Line::new(from, to);
+        self.near(Rect::from_points(from, to)).all(|thing| match thing {
+            Thing::Box(other) => !touches(*other, stroke),
+            Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
+        })
+    }
+}
+
+/// The buckets that a box lies in; `None` for too many.
+fn buckets(bounds: Rect) -> Option<impl Iterator<Item = (i64, i64)>> {
+    let (x, y) = (range(bounds.x0, bounds.x1)?, range(bounds.y0, bounds.y1)?);
+    Some(x.flat_map(move |x| y.clone().map(move |y| (x, y))))
+}
+
+fn range(from: f64, to: f64) -> Option<std::ops::RangeInclusive<i64>> {
+    let (from, to) = ((from / BUCKET_MM).floor(), (to / BUCKET_MM).floor());
+    #[expect(clippy::cast_possible_truncation, reason = "both are whole and small, checked here")]
+    let whole = (from.abs() < 1e9 && to.abs() < 1e9).then_some(from as i64..=to as i64)?;
+    (whole.end() - whole.start() <= LONG).then_some(whole)
+}
+
+/// Whether two boxes have inner points in common.
+pub(super) fn overlap(a: Rect, b: Rect) -> bool {
+    a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1
+}
+
+/// Whether a stroke has a point in a box (clipped after Liang and Barsky).
+fn touches(rect: Rect, line: Line) -> bool {
+    let d = line.p1 - line.p0;
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    let walls = [
+        (-d.x, line.p0.x - rect.x0),
+        (d.x, rect.x1 - line.p0.x),
+        (-d.y, line.p0.y - rect.y0),
+        (d.y, rect.y1 - line.p0.y),
+    ];
+    for (step, room) in walls {
+        if step == 0.0 {
+            if room < 0.0 {
+                return false;
+            }
+        } else if step < 0.0 {
+            from = from.max(room / step);
+        } else {
+            to = to.min(room / step);
+        }
+    }
+    from <= to
+}
+
+/// Whether two strokes come closer than `half_mm`.
+fn crosses(a: Line, b: Line, half_mm: f64) -> bool {
+    let proper = {
+        let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
+        let (s1, s2) = (side(a.p0, a.p1, b.p0), side(a.p0, a.p1, b.p1));
+        let (s3, s4) = (side(b.p0, b.p1, a.p0), side(b.p0, b.p1, a.p1));
+        s1 * s2 <= 0.0 && s3 * s4 <= 0.0 && (s1 != 0.0 || s2 != 0.0)
+    };
+    proper || [(a.p0, b), (a.p1, b), (b.p0, a), (b.p1, a)].iter().any(|(p, line)| apart(*p, *line) < half_mm)
+}
+
+/// Distance of a place from a stroke.
+fn apart(p: Point, line: Line) -> f64 {
+    let d: Vec2 = line.p1 - line.p0;
+    let along = if d.hypot2() == 0.0 { 0.0 } else { ((p - line.p0).dot(d) / d.hypot2()).clamp(0.0, 1.0) };
+    (p - (line.p0 + d * along)).hypot()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn boxes_and_strokes_that_meet_are_seen_also_across_buckets_and_when_long() {
+        let mut taken = Taken::default();
+        taken.add_stroke(Point::new(-1e6, 5.0), Point::new(1e6, 5.0), 0.5);
+        taken.add_box(Rect::new(10.0, 20.0, 14.0, 24.0));
+        assert!(!taken.is_free_box(Rect::new(0.0, 5.4, 3.0, 8.0)));
+        assert!(taken.is_free_box(Rect::new(0.0, 5.6, 3.0, 8.0)));
+        assert!(!taken.is_free_box(Rect::new(13.9, 23.9, 30.0, 30.0)));
+        assert!(taken.is_free_box(Rect::new(14.0, 20.0, 30.0, 30.0)));
+        assert!(!taken.is_free_stroke(Point::new(0.0, 0.0), Point::new(0.0, 9.0)));
+        assert!(!taken.is_free_stroke(Point::new(8.0, 22.0), Point::new(400.0, 22.0)));
+        assert!(taken.is_free_stroke(Point::new(8.0, 30.0), Point::new(400.0, 30.0)));
+    }
+
+    #[test]
+    fn strokes_that_run_side_by_side_cross_only_when_closer_than_asked() {
+        let line = |y: f64| Line::new((0.0, y), (10.0, y));
+        assert!(crosses(line(0.0), line(0.4), 0.5));
+        assert!(!crosses(line(0.0), line(0.6), 0.5));
+        assert!(crosses(Line::new((0.0, -1.0), (10.0, 1.0)), line(0.0), 0.0));
+    }
+}

@@ -1,0 +1,182 @@
+//! How wide words are: measured from the bundled letters, never guessed.
+
+use kurbo::{Affine, Point, Rect, Vec2};
+use ttf_parser::Face;
+
+use super::{Anchor, Shape};
+
+/// Height of a capital in ems of the bundled letters; a test reads it back from the font.
+pub(super) const CAPITAL: f64 = 0.711;
+
+/// Depth of a descender in ems.
+pub(super) const DESCENDER: f64 = 0.21;
+
+/// Ordinary words on paper: a capital of 2.5 mm, the least that a drawing should have (ISO 3098-1 series).
+pub(super) const WORDS_MM: f64 = 2.5 / CAPITAL;
+
+const ELLIPSIS: char = '…';
+
+/// The bundled letters, regular and bold.
+pub(super) struct Lettering {
+    regular: Letters,
+    bold: Letters,
+}
+
+struct Letters {
+    face: Face<'static>,
+    em: f64,
+    ascii: [f64; 128],
+}
+
+impl Letters {
+    fn read(bytes: &'static [u8]) -> Self {
+        let face = Face::parse(bytes, 0).expect("the bundled font is sound; a test reads it");
+        let em = f64::from(face.units_per_em());
+        let mut letters = Self { face, em, ascii: [0.0; 128] };
+        for code in 32_u8..127 {
+            letters.ascii[usize::from(code)] = letters.look_up(char::from(code));
+        }
+        letters
+    }
+
+    fn look_up(&self, letter: char) -> f64 {
+        let glyph = self.face.glyph_index(letter).unwrap_or_default();
+        self.face.glyph_hor_advance(glyph).map_or(0.5, |it| f64::from(it) / self.em)
+    }
+
+    fn advance(&self, letter: char) -> f64 {
+        match u8::try_from(letter) {
+            Ok(code) if code.is_ascii() => self.ascii[usize::from(code)],
+            _ => self.look_up(letter),
+        }
+    }
+}
+
+impl Lettering {
+    /// The letters that come with Shankline.
+    pub(super) fn bundled() -> Self {
+        Self {
+            regular: Letters::read(include_bytes!("../../resources/fonts/Roboto-Regular.ttf")),
+            bold: Letters::read(include_bytes!("../../resources/fonts/Roboto-Bold.ttf")),
+        }
+    }
+
+    /// How wide the words are.
+    pub(super) fn width_mm(&self, words: &str, size_mm: f64, bold: bool) -> f64 {
+        let letters = if bold { &self.bold } else { &self.regular };
+        words.chars().map(|it| letters.advance(it)).sum::<f64>() * size_mm
+    }
+
+    /// The words, or as much of their beginning as fits with an ellipsis; `None` when not even
+    /// three letters would stay.
+    pub(super) fn shortened(&self, words: &str, size_mm: f64, bold: bool, width_mm: f64) -> Option<String> {
+        if self.width_mm(words, size_mm, bold) <= width_mm {
+            return Some(words.to_owned());
+        }
+        let mut left = width_mm - self.width_mm(&ELLIPSIS.to_string(), size_mm, bold);
+        let letters = if bold { &self.bold } else { &self.regular };
+        let mut kept = String::new();
+        for letter in words.chars() {
+            left -= letters.advance(letter) * size_mm;
+            if left < 0.0 {
+                break;
+            }
+            kept.push(letter);
+        }
+        let kept = kept.trim_end();
+        (3 <= kept.chars().count()).then(|| format!("{kept}{ELLIPSIS}"))
+    }
+
+    /// The words broken into lines no wider than this; a word too long for a line is broken itself.
+    pub(super) fn wrapped(&self, words: &str, size_mm: f64, width_mm: f64) -> Vec<String> {
+        let mut lines = Vec::new();
+        let mut line = String::new();
+        for word in words.split_whitespace() {
+            let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+            if self.width_mm(&longer, size_mm, false) <= width_mm {
+                line = longer;
+                continue;
+            }
+            if !line.is_empty() {
+                lines.push(std::mem::take(&mut line));
+            }
+            for letter in word.chars() {
+                line.push(letter);
+                if width_mm < self.width_mm(&line, size_mm, false) && 1 < line.chars().count() {
+                    line.pop();
+                    lines.push(std::mem::take(&mut line));
+                    line.push(letter);
+                }
+            }
+        }
+        if !line.is_empty() {
+            lines.push(line);
+        }
+        lines
+    }
+
+    /// The upright box around a line of text, descenders included; `None` for a path.
+    pub(super) fn bounds(&self, shape: &Shape) -> Option<Rect> {
+        let Shape::Text { at, words, size_mm, anchor, turn_deg, bold, .. } = shape else { return None };
+        let width = self.width_mm(words, *size_mm, *bold);
+        let left = match anchor {
+            Anchor::Start => 0.0,
+            Anchor::Middle => -width / 2.0,
+            Anchor::End => -width,
+        };
+        Some(text_box(*at, (left, left + width), *size_mm, *turn_deg))
+    }
+}
+
+/// The upright box around a line that runs from `from_to.0` to `from_to.1` along its turned base line.
+pub(super) fn text_box(at: Point, from_to: (f64, f64), size_mm: f64, turn_deg: f64) -> Rect {
+    let flat = Rect::new(from_to.0, -CAPITAL * size_mm, from_to.1, DESCENDER * size_mm);
+    let turned = Affine::rotate(-turn_deg.to_radians()).then_translate(Vec2::new(at.x, at.y));
+    turned.transform_rect_bbox(flat)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_bundled_letters_can_be_read_and_their_capitals_are_as_high_as_assumed() {
+        let lettering = Lettering::bundled();
+        for letters in [&lettering.regular, &lettering.bold] {
+            let capital = f64::from(letters.face.capital_height().unwrap()) / letters.em;
+            assert!((capital - CAPITAL).abs() < 0.001, "{capital}");
+        }
+        assert!(lettering.width_mm("member", 1.0, false) < lettering.width_mm("member", 1.0, true));
+    }
+
+    #[test]
+    fn figures_are_all_equally_wide_so_that_columns_stand() {
+        let lettering = Lettering::bundled();
+        let one = lettering.width_mm("1", 10.0, false);
+        for figure in "0234567890".chars() {
+            assert!((lettering.width_mm(&figure.to_string(), 10.0, false) - one).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn words_that_do_not_fit_are_shortened_or_left_out_but_never_cut() {
+        let lettering = Lettering::bundled();
+        let wide = lettering.width_mm("laminated strand rim", 3.0, false);
+        let fits = |width| lettering.shortened("laminated strand rim", 3.0, false, width);
+        assert_eq!(fits(wide).as_deref(), Some("laminated strand rim"));
+        let short = fits(wide * 0.6).unwrap();
+        assert!(short.ends_with(ELLIPSIS) && lettering.width_mm(&short, 3.0, false) <= wide * 0.6, "{short}");
+        assert_eq!(fits(4.0), None);
+    }
+
+    #[test]
+    fn wrapped_lines_keep_every_letter_and_fit() {
+        let lettering = Lettering::bundled();
+        let words =
+            "The point comes out of the rim by 7/8\", and Donaudampfschifffahrtsgesellschaft is long.";
+        let lines = lettering.wrapped(words, 3.5, 30.0);
+        assert!(lines.iter().all(|it| lettering.width_mm(it, 3.5, false) <= 30.0), "{lines:?}");
+        let joined: String = lines.concat().split_whitespace().collect();
+        assert_eq!(joined, words.split_whitespace().collect::<String>());
+    }
+}
