@@ -2,9 +2,17 @@
 //!
 //! Knows no severity and no sentence, and never sees an outline: it is handed plain measures
 //! and answers with what is required of them. Lengths are millimetres, angles degrees.
+//!
+//! Numbers that are data stand in `resources/standards/`, each with its source and whether it was
+//! read in a text that quotes it or recalled. Formulas stand in the code beside their clause.
+
+pub mod common;
+mod en1995;
+mod nds2018;
+mod table;
 
 use crate::joint::{Finish, Seat, Service, StandardId, Treatment};
-use crate::stock::{FastenerSpec, Material};
+use crate::stock::{Family, FastenerSpec, Material};
 
 /// One thing that a standard (or common practice) asks of a measure.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,7 +54,7 @@ pub enum Topic {
     RowSpacing,
     /// Diameter of a lead hole.
     LeadHole,
-    /// Depth of a hole drilled in masonry.
+    /// Depth of a drilled hole: in masonry, or for a lag screw in wood.
     HoleDepth,
     /// Diameter of a bolt hole, in wood or steel.
     BoltHole,
@@ -83,7 +91,8 @@ pub enum Sense {
 /// How strongly the source asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Force {
-    /// It demands.
+    /// It demands, or nobody in the trade does otherwise. A least or greatest measure that
+    /// EN 1995-1-1 gives with the word "should" counts as demanded.
     Shall,
     /// It recommends, or common practice asks for it.
     Should,
@@ -146,6 +155,8 @@ pub struct Hold<'a> {
     pub end_grain: bool,
     /// It crosses a face at a slope, as a toe-nail does.
     pub angled: bool,
+    /// The load pulls the shank out along its axis; `None` when no load is given.
+    pub withdrawal: Option<bool>,
 }
 
 /// An angled nail or screw: how it starts in the first member.
@@ -170,10 +181,17 @@ pub struct Border<'a> {
     pub loaded: Option<bool>,
     /// Degrees between load and grain at this plane; `None` when no load is given.
     pub load_to_grain_deg: Option<f64>,
-    /// Thickness of the body square to the plane: bolts compare it with their diameter.
+    /// Length of the shank in the main member or in all side members together, whichever is less,
+    /// steel left out: tables for bolts compare it with the diameter.
     pub thickness_mm: f64,
     /// The face is end grain.
     pub end_grain: bool,
+    /// What lies on the other side of the shear plane; `None` where nothing does.
+    pub beside: Option<Family>,
+    /// Distance to the next row of fasteners across the grain; `None` where there is one row.
+    pub row_spacing_mm: Option<f64>,
+    /// The load acts along the shank alone, not across it.
+    pub axial: bool,
 }
 
 /// Two neighbours in one body.
@@ -187,8 +205,13 @@ pub struct Pair<'a> {
     pub across_mm: f64,
     /// Degrees between load and grain; `None` when no load is given.
     pub load_to_grain_deg: Option<f64>,
-    /// Thickness of the body along the shanks.
+    /// Length of the shank in the main member or in all side members together, whichever is less,
+    /// steel left out: tables for bolts compare it with the diameter.
     pub thickness_mm: f64,
+    /// What lies on the other side of the shear plane; `None` where nothing does.
+    pub beside: Option<Family>,
+    /// The load acts along the shanks alone, not across them.
+    pub axial: bool,
 }
 
 /// A body that a shank is in, as far as its coating must know.
@@ -212,6 +235,7 @@ pub struct Under<'a> {
 /// A published standard: what it asks of a fastener.
 ///
 /// Where it is silent a method answers with nothing, and [`common`] is asked.
+/// An answer says what is required and not whether it is met; compare with [`Check::is_met`].
 pub trait Standard {
     /// Which one it is.
     fn id(&self) -> StandardId;
@@ -223,10 +247,16 @@ pub trait Standard {
     fn angled(&self, driven: &Driven<'_>, angled: &Angled) -> Vec<Check>;
     /// One end or edge distance.
     fn border(&self, driven: &Driven<'_>, border: &Border<'_>) -> Vec<Check>;
-    /// Distance of two neighbours. Sound when any one of the answers for the pair is met:
+    /// Least distance of two neighbours, along the grain as [`Topic::Spacing`] and across it as
+    /// [`Topic::RowSpacing`]. Of the answers of one [`Force`] it is enough that any one is met:
     /// far enough apart along the grain, or far enough across.
     fn spacing(&self, driven: &Driven<'_>, pair: &Pair<'_>) -> Vec<Check>;
-    /// Lead hole in a body, bolt hole in wood or steel.
+    /// Greatest distance of two fasteners of one connection across the grain, lest the wood split
+    /// when it dries.
+    fn spread(&self, _driven: &Driven<'_>, _pair: &Pair<'_>) -> Vec<Check> {
+        Vec::new()
+    }
+    /// Lead hole in the body that must hold, bolt hole in wood or steel.
     fn hole(&self, driven: &Driven<'_>, material: &Material) -> Vec<Check>;
     /// Washer under a head or a nut.
     fn washer(&self, driven: &Driven<'_>, under: &Under<'_>) -> Vec<Check>;
@@ -236,4 +266,51 @@ pub trait Standard {
     fn finish(&self, driven: &Driven<'_>, surround: &Surround<'_>) -> Vec<Check>;
     /// Whether the kind suits the body that must hold it.
     fn kind(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+}
+
+/// The standard of this name, with its tables read.
+///
+/// Reading takes well under a millisecond; whoever judges a whole joint asks once for all of it.
+#[must_use]
+pub fn by_id(id: StandardId) -> Box<dyn Standard> {
+    match id {
+        StandardId::Nds2018 => Box::new(nds2018::Nds2018::read()),
+        StandardId::En199511 => Box::new(en1995::En1995::read()),
+    }
+}
+
+impl Quantity {
+    /// Its bare value: millimetres, degrees, or the number.
+    #[must_use]
+    pub fn value(self) -> f64 {
+        match self {
+            Self::Length(value) | Self::Angle(value) | Self::Number(value) => value,
+        }
+    }
+}
+
+impl Check {
+    /// Whether the measured value does what is asked, by the one comparison of [`crate::unit::compare`].
+    #[must_use]
+    pub fn is_met(&self) -> bool {
+        let (measured, required) = (self.measured.value(), self.required.value());
+        match self.sense {
+            Sense::AtLeast => crate::unit::compare::at_least(measured, required),
+            Sense::AtMost => crate::unit::compare::at_most(measured, required),
+        }
+    }
+
+    /// The same check, recommended only.
+    #[must_use]
+    fn recommended(mut self) -> Self {
+        self.force = Force::Should;
+        self
+    }
+
+    /// The same check with one more step of working.
+    #[must_use]
+    fn with(mut self, step: Step) -> Self {
+        self.working.push(step);
+        self
+    }
 }
