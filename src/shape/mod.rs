@@ -2,8 +2,17 @@
 //!
 //! A region is what a drawn outline, with its cut-outs taken away, comes to. Its edges are
 //! its true boundary: no edge lies inside the region, and none is drawn twice.
+//!
+//! Angles inside an arc are radians, as kurbo has them; what a user gives is in degrees.
+//! An arc of a circle always has equal radii and no rotation of its own.
 
-use kurbo::{Arc, BezPath, CubicBez, Line, Point};
+mod build;
+mod edge;
+mod inside;
+mod measure;
+mod path;
+
+use kurbo::{Arc, CubicBez, Line, Point};
 
 /// One piece of a region's boundary. The region lies to its left.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,32 +52,6 @@ pub enum PathError {
 }
 
 impl Region {
-    /// A rectangle from its lower-left corner, then turned about that corner, degrees anticlockwise.
-    #[must_use]
-    pub fn rectangle(_corner: Point, _size: (f64, f64), _turn_deg: f64) -> Self {
-        Self::default()
-    }
-
-    /// A polygon, given in either winding.
-    #[must_use]
-    pub fn polygon(_corners: &[Point]) -> Self {
-        Self::default()
-    }
-
-    /// A full circle.
-    #[must_use]
-    pub fn round(_centre: Point, _diameter_mm: f64) -> Self {
-        Self::default()
-    }
-
-    /// SVG path data (M L H V A C Q Z and their relative forms), closed, one or more loops, even-odd.
-    ///
-    /// # Errors
-    /// When the text is no path data or a loop is open.
-    pub fn path(_data: &str) -> Result<Self, PathError> {
-        Ok(Self::default())
-    }
-
     /// What remains when the others are taken away: exact for notches that share a border with
     /// the outline, holes, and cut-outs that overlap each other.
     #[must_use]
@@ -76,29 +59,10 @@ impl Region {
         self.clone()
     }
 
-    /// The enclosed area in square millimetres, never negative.
-    #[must_use]
-    pub fn area_mm2(&self) -> f64 {
-        0.0
-    }
-
     /// A place where two edges cross or lie on each other, other than at the common end of
     /// neighbours; `None` for a sound outline.
     #[must_use]
     pub fn self_crossing(&self) -> Option<Point> {
         None
-    }
-
-    /// Whether the place lies inside. Half-open: of two regions that share an edge, exactly one
-    /// contains a place on it.
-    #[must_use]
-    pub fn contains(&self, _place: Point) -> bool {
-        false
-    }
-
-    /// The loops as one path for drawing; arcs become curves within a thousandth of a millimetre.
-    #[must_use]
-    pub fn to_path(&self) -> BezPath {
-        BezPath::new()
     }
 }
