@@ -4,6 +4,9 @@
 //! never samples. Places are [`Vec3`] in millimetres; `at_mm`, `from_mm` and `to_mm` are measured
 //! along a shank's axis from the seat of its head.
 
+#[allow(dead_code, reason = "the bodies of a trace are built from it next")]
+mod plate;
+
 use crate::joint::{Grain, Joint};
 use crate::shape::Region;
 use crate::unit::Vec3;
