@@ -105,8 +105,8 @@ impl Reading<'_> {
     }
 
     fn fastener(&mut self, n: usize, it: file::Fastener) -> Fastener {
+        let place = self.place(n, &it);
         let spec = self.spec(n, it.stock);
-        let place = self.place(n, &it.fills, it.angle, it.head, it.toward);
         let mut washers = [None, None];
         for (number, washer) in it.washers.into_iter().enumerate() {
             let part = format!("fasteners[{n}].washers[{number}]");
@@ -183,31 +183,24 @@ impl Reading<'_> {
         found
     }
 
-    fn place(
-        &mut self,
-        n: usize,
-        fills: &Option<String>,
-        angle: Option<super::measure::Lean>,
-        head: Option<[Coordinate; 3]>,
-        toward: Option<[Direction; 3]>,
-    ) -> Placement {
+    fn place(&mut self, n: usize, it: &file::Fastener) -> Placement {
         let part = format!("fasteners[{n}]");
         let free = Placement::Free {
-            head: head.map_or_else(Vec3::default, |it| it.map(|it| it.0).into()),
-            toward: toward.map_or(-Vec3::Y, |it| it.map(|it| it.0).into()),
+            head: it.head.map_or_else(Vec3::default, |it| it.map(|it| it.0).into()),
+            toward: it.toward.map_or(-Vec3::Y, |it| it.map(|it| it.0).into()),
         };
-        let Some(fills) = fills else {
-            if head.is_none() || toward.is_none() {
+        let Some(fills) = &it.fills else {
+            if it.head.is_none() || it.toward.is_none() {
                 let says = "a fastener needs either `fills`, or both `head` and `toward`";
                 self.problems.of(&part, says.to_owned());
             }
-            if angle.is_some() {
+            if it.angle.is_some() {
                 let says = "`angle` is for a fastener that fills a hole; here `toward` says the way";
                 self.problems.of(&format!("{part}.angle"), says.to_owned());
             }
             return free;
         };
-        if head.is_some() || toward.is_some() {
+        if it.head.is_some() || it.toward.is_some() {
             let says = "a fastener that fills a hole has its place there; leave out `head` and `toward`";
             self.problems.of(&part, says.to_owned());
         }
@@ -220,7 +213,7 @@ impl Reading<'_> {
         Placement::Fills {
             connector: connector.to_owned(),
             hole: hole.to_owned(),
-            angle_deg: angle.map(|it| it.0),
+            angle_deg: it.angle.map(|it| it.0),
         }
     }
 }

@@ -56,11 +56,9 @@ impl Rule {
                 Self::Words(words)
             };
         }
-        match &schema["type"] {
-            Value::Array(kinds) => {
-                Self::choice(kinds.iter().map(|it| Self::of_kind(it, schema, root)).collect())
-            }
-            kind => Self::of_kind(kind, schema, root),
+        match schema["type"].as_array() {
+            Some(kinds) => Self::choice(kinds.iter().map(|it| Self::of_kind(it, schema, root)).collect()),
+            None => Self::of_kind(&schema["type"], schema, root),
         }
     }
 
@@ -102,17 +100,18 @@ impl Rule {
         let mut flat = Vec::new();
         let mut words = Vec::new();
         for rule in rules {
-            match rule {
-                Self::Choice(inner) => flat.extend(inner),
-                other => flat.push(other),
+            if let Self::Choice(inner) = rule {
+                flat.extend(inner);
+            } else {
+                flat.push(rule);
             }
         }
-        flat.retain_mut(|it| match it {
-            Self::Words(more) => {
+        flat.retain_mut(|it| {
+            if let Self::Words(more) = it {
                 words.append(more);
-                false
+                return false;
             }
-            _ => true,
+            true
         });
         if !words.is_empty() {
             flat.insert(0, Self::Words(words));
@@ -231,10 +230,7 @@ impl Rule {
         if let Some(rule) = chosen {
             return rule.settle(node, part, problems);
         }
-        let given = match &node.kind {
-            Kind::Text(it) => it.as_ref(),
-            _ => keys.first().copied().unwrap_or(""),
-        };
+        let given = if let Kind::Text(it) = &node.kind { it } else { keys.first().copied().unwrap_or("") };
         let words =
             rules.iter().flat_map(|it| if let Self::Words(words) = it { words.as_slice() } else { &[] });
         let known = words.chain(objects.iter().flat_map(|it| it.keys())).map(String::as_str);

@@ -60,7 +60,7 @@ fn member(it: &Member) -> file::Member {
         outline: outline(&it.outline),
         cutouts: it.cutouts.iter().map(outline).collect(),
         depth: interval(it.depth),
-        grain: (it.grain != grain_of(family)).then(|| match it.grain {
+        grain: (it.grain != grain_of(family)).then_some(match it.grain {
             Grain::AlongDepth => file::Grain::AlongDepth,
             Grain::None => file::Grain::None,
             Grain::InPlane(degrees) => file::Grain::InPlane(Turn(degrees)),
