@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 
-use super::measure::{Coordinate, Direction, Length, Size};
+use super::measure::{Coordinate, Length, Size};
 use super::problems::{Problems, quoted};
 use super::types as file;
 use super::types::Named;
