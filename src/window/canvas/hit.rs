@@ -1,0 +1,127 @@
+//! What lies under the pointer: a place on the paper to the subject of the nearest item.
+//!
+//! Reads the very items that are drawn, so whatever is drawn can be picked and nothing else can.
+
+use kurbo::{ParamCurveNearest as _, Point, Shape as _};
+
+use crate::drawing::{Item, Shape, Subject};
+
+/// The subject under a place on the paper, among items not farther away than `reach_mm`.
+///
+/// A thin thing goes before the large one that it lies on: a shank, then a hole, then steel,
+/// then a member. Among equals the nearest, and of two as near the one painted later.
+#[must_use]
+pub fn at(items: &[Item], place: Point, reach_mm: f64) -> Option<&Subject> {
+    let mut best: Option<((u8, f64), &Subject)> = None;
+    for item in items {
+        let Some(subject) = &item.subject else { continue };
+        let away = distance(&item.shape, place, reach_mm);
+        if reach_mm < away {
+            continue;
+        }
+        let rank = (order(subject), away);
+        if best.is_none_or(|(so_far, _)| rank.0 < so_far.0 || rank.0 == so_far.0 && rank.1 <= so_far.1) {
+            best = Some((rank, subject));
+        }
+    }
+    best.map(|it| it.1)
+}
+
+fn order(subject: &Subject) -> u8 {
+    match subject {
+        Subject::Fastener(_) => 0,
+        Subject::Hole(..) => 1,
+        Subject::Connector(_) => 2,
+        Subject::Member(_) => 3,
+    }
+}
+
+/// Distance from a place to a shape: zero inside a filled path; infinite for one that is far off.
+fn distance(shape: &Shape, place: Point, reach_mm: f64) -> f64 {
+    match shape {
+        Shape::Path { path, fill, .. } => {
+            if !path.bounding_box().inflate(reach_mm, reach_mm).contains(place) {
+                return f64::INFINITY;
+            }
+            if fill.is_some() && path.winding(place) % 2 != 0 {
+                return 0.0;
+            }
+            path.segments().map(|it| it.nearest(place, 1e-3).distance_sq.sqrt()).fold(f64::INFINITY, f64::min)
+        }
+        Shape::Text { at, words, size_mm, anchor, turn_deg, .. } => {
+            let width = 0.55 * size_mm * f64::from(u32::try_from(words.chars().count()).unwrap_or(u32::MAX));
+            let turned = kurbo::Affine::rotate(turn_deg.to_radians()) * (place - at.to_vec2());
+            let left = match anchor {
+                crate::drawing::Anchor::Start => 0.0,
+                crate::drawing::Anchor::Middle => -width / 2.0,
+                crate::drawing::Anchor::End => -width,
+            };
+            let body = kurbo::Rect::new(left, -0.75 * size_mm, left + width, 0.2 * size_mm);
+            let (dx, dy) = (
+                (body.x0 - turned.x).max(turned.x - body.x1).max(0.0),
+                (body.y0 - turned.y).max(turned.y - body.y1).max(0.0),
+            );
+            dx.hypot(dy)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::{Anchor, Fill, Ink, Layer, Line};
+    use kurbo::Rect;
+
+    fn area(subject: Subject, rect: Rect) -> Item {
+        let path = rect.to_path(0.1);
+        Item {
+            layer: Layer::Members,
+            subject: Some(subject),
+            shape: Shape::Path { path, fill: Some(Fill::Lumber), line: Some(Line::Cut) },
+        }
+    }
+
+    fn scene() -> Vec<Item> {
+        let rim = Subject::Member("rim".into());
+        let nail = Subject::Fastener("n1".into());
+        vec![
+            area(nail, Rect::new(10.0, 10.0, 50.0, 11.0)),
+            area(rim.clone(), Rect::new(0.0, 0.0, 40.0, 40.0)),
+            Item {
+                layer: Layer::Notes,
+                subject: Some(rim),
+                shape: Shape::Text {
+                    at: Point::new(100.0, 20.0),
+                    words: "rim".into(),
+                    size_mm: 3.0,
+                    anchor: Anchor::Start,
+                    turn_deg: 90.0,
+                    bold: false,
+                    ink: Ink::Plain,
+                },
+            },
+        ]
+    }
+
+    #[test]
+    fn thin_things_go_before_what_they_lie_on() {
+        let items = scene();
+        #[track_caller]
+        fn case(items: &[Item], x: f64, y: f64, expected: &str) {
+            let found = match at(items, Point::new(x, y), 2.0) {
+                Some(Subject::Fastener(id) | Subject::Member(id) | Subject::Connector(id)) => id.as_str(),
+                Some(Subject::Hole(..)) => "a hole",
+                None => "nothing",
+            };
+            assert_eq!(found, expected, "at {x}, {y}");
+        }
+        case(&items, 20.0, 10.5, "n1"); // on the shank
+        case(&items, 20.0, 12.5, "n1"); // in the grab zone of the shank, over the member
+        case(&items, 20.0, 14.0, "rim"); // the member beside it
+        case(&items, 41.5, 30.0, "rim"); // just outside the outline
+        case(&items, 49.9, 12.9, "n1"); // the point, in air
+        case(&items, 60.0, 60.0, "nothing");
+        case(&items, 99.0, 18.0, "rim"); // on the turned word: it reads upward from its anchor
+        case(&items, 99.0, 24.0, "nothing"); // beyond where the word begins
+    }
+}

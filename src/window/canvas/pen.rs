@@ -1,0 +1,149 @@
+//! Paints the items of a drawing on the canvas, arm by arm the twin of the SVG painter.
+//!
+//! Points are turned into pixels here, so line widths stay what they are at every zoom.
+
+use iced::advanced::text::Alignment;
+use iced::widget::canvas::{self, Frame, Path, Stroke, fill::Rule, path::Builder};
+use iced::{Color, Pixels, Radians, Vector, alignment};
+use kurbo::{BezPath, PathEl, Point};
+
+use super::camera::PX_PER_MM;
+use crate::drawing::{Anchor, Item, Shape};
+use crate::window::theme::{self, Colours};
+
+/// How far the base line lies below the top of a line box of `LINE_HEIGHT` times the font size:
+/// ascent and descent of the bundled font (its `hhea` table: 1900 and -500 of 2048) centred in it.
+const BASE_LINE: f64 = 0.941_75;
+const LINE_HEIGHT: f32 = 1.2;
+
+/// Width below which a line on a screen is too faint to be seen.
+const LEAST_PX: f64 = 0.75;
+
+/// Where the paper lies in the frame, in pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lay {
+    /// The paper's origin.
+    pub origin_px: Point,
+    /// Width and height of the frame; what lies outside is not painted.
+    pub size_px: (f64, f64),
+}
+
+impl Lay {
+    fn px(&self, at: Point) -> Point {
+        self.origin_px + at.to_vec2() * PX_PER_MM
+    }
+
+    /// Whether a box of the paper shows in the frame.
+    fn shows(&self, area: kurbo::Rect) -> bool {
+        let (a, b) = (self.px(area.origin()), self.px(Point::new(area.x1, area.y1)));
+        a.x <= self.size_px.0 && a.y <= self.size_px.1 && 0.0 <= b.x && 0.0 <= b.y
+    }
+}
+
+/// Paints the items in their order.
+pub fn paint(frame: &mut Frame, items: &[Item], lay: &Lay, colours: &Colours) {
+    for item in items {
+        match &item.shape {
+            Shape::Path { path, fill, line } => {
+                use kurbo::Shape as _;
+                if !lay.shows(path.bounding_box().inflate(1.0, 1.0)) {
+                    continue;
+                }
+                let on_screen = to_path(path, lay);
+                if let Some(fill) = fill {
+                    let style = canvas::Fill { style: colours.fill(*fill).into(), rule: Rule::EvenOdd };
+                    frame.fill(&on_screen, style);
+                }
+                if let Some(line) = line {
+                    let width = (line.width_mm() * PX_PER_MM).max(LEAST_PX);
+                    frame.stroke(
+                        &on_screen,
+                        Stroke::default().with_color(colours.line(*line)).with_width(short(width)),
+                    );
+                }
+            }
+            Shape::Text { at, words, size_mm, anchor, turn_deg, bold, ink } => {
+                let reach = size_mm * f64::from(u32::try_from(words.len()).unwrap_or(u32::MAX)) + size_mm;
+                if !lay.shows(kurbo::Rect::from_center_size(*at, (2.0 * reach, 2.0 * reach))) {
+                    continue;
+                }
+                let line = Lettering {
+                    words,
+                    size_px: size_mm * PX_PER_MM,
+                    anchor: *anchor,
+                    turn_deg: *turn_deg,
+                    bold: *bold,
+                    colour: colours.ink(*ink),
+                };
+                line.paint(frame, lay.px(*at));
+            }
+        }
+    }
+}
+
+struct Lettering<'a> {
+    words: &'a str,
+    size_px: f64,
+    anchor: Anchor,
+    turn_deg: f64,
+    bold: bool,
+    colour: Color,
+}
+
+impl Lettering<'_> {
+    fn paint(&self, frame: &mut Frame, at: Point) {
+        let text = |position| canvas::Text {
+            content: self.words.to_owned(),
+            position,
+            max_width: f32::INFINITY,
+            color: self.colour,
+            size: Pixels(short(self.size_px)),
+            line_height: iced::advanced::text::LineHeight::Relative(LINE_HEIGHT),
+            font: if self.bold { theme::BOLD } else { theme::REGULAR },
+            align_x: match self.anchor {
+                Anchor::Start => Alignment::Left,
+                Anchor::Middle => Alignment::Center,
+                Anchor::End => Alignment::Right,
+            },
+            align_y: alignment::Vertical::Top,
+            shaping: iced::advanced::text::Shaping::Advanced,
+        };
+        let up = short(BASE_LINE * self.size_px);
+        if self.turn_deg == 0.0 {
+            frame.fill_text(text(iced::Point::new(short(at.x), short(at.y) - up)));
+            return;
+        }
+        frame.with_save(|frame| {
+            frame.translate(Vector::new(short(at.x), short(at.y)));
+            frame.rotate(Radians(short(-self.turn_deg.to_radians())));
+            frame.fill_text(text(iced::Point::new(0.0, -up)));
+        });
+    }
+}
+
+fn to_path(path: &BezPath, lay: &Lay) -> Path {
+    let mut builder = Builder::new();
+    let px = |at: Point| {
+        let at = lay.px(at);
+        iced::Point::new(short(at.x), short(at.y))
+    };
+    for element in path {
+        match element {
+            PathEl::MoveTo(to) => builder.move_to(px(to)),
+            PathEl::LineTo(to) => builder.line_to(px(to)),
+            PathEl::QuadTo(a, to) => builder.quadratic_curve_to(px(a), px(to)),
+            PathEl::CurveTo(a, b, to) => builder.bezier_curve_to(px(a), px(b), px(to)),
+            PathEl::ClosePath => builder.close(),
+        }
+    }
+    builder.build()
+}
+
+/// A pixel number as the toolkit takes it. Far outside the frame it is held at a million, where
+/// f32 still tells halves of a pixel apart.
+#[must_use]
+pub fn short(px: f64) -> f32 {
+    #[allow(clippy::cast_possible_truncation, reason = "pixels need no more than f32, and the range is held")]
+    let it = px.clamp(-1e6, 1e6) as f32;
+    if it.is_finite() { it } else { 0.0 }
+}

@@ -1,0 +1,188 @@
+//! The canvas as a widget: routes events to messages and paints what the pane has made.
+
+use iced::widget::canvas::{self, Canvas, Geometry};
+use iced::widget::{button, column, container, row, space, stack, text};
+use iced::{Alignment, Event, Length, Rectangle, Renderer, Theme, mouse};
+use kurbo::Point;
+
+use super::gesture::Gesture;
+use super::{Message, Pane, grip, pen};
+use crate::window::look::{Command, Look};
+use crate::window::theme::{Element, control, gap, parts, text_px};
+
+impl Pane {
+    /// The pane.
+    #[must_use]
+    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let scene = Canvas::new(Scene { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
+        let over = Canvas::new(Over { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
+        // Words on a canvas are clipped only in layers above the first one of a clipped stack.
+        let paper = stack![space().width(Length::Fill).height(Length::Fill), scene, over].clip(true);
+        column![
+            self.bar(look),
+            parts::rule(colours),
+            container(paper).width(Length::Fill).height(Length::Fill).style(control::surface(colours.canvas)),
+        ]
+        .into()
+    }
+
+    fn bar<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let press = |words: String, message| {
+            button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
+                .padding(gap::LINE)
+                .style(control::bare_button(colours, colours.text))
+                .on_press(message)
+        };
+        let bar = row![
+            parts::part_head("Front", colours),
+            parts::soft(self.pointer_words(look.unit()), colours),
+            space().width(Length::Fill),
+            press(self.snap_words(look.unit()), Message::SnapPressed),
+            press("\u{2013}".into(), Message::Asked(Command::ZoomOut)),
+            press(self.camera.scale_words(), Message::Asked(Command::TrueSize)),
+            press("+".into(), Message::Asked(Command::ZoomIn)),
+            press("Fit".into(), Message::Asked(Command::Fit)),
+        ]
+        .spacing(gap::TIGHT)
+        .align_y(Alignment::Center);
+        container(bar)
+            .padding([gap::TIGHT, gap::PANE])
+            .width(Length::Fill)
+            .clip(true)
+            .style(control::surface(colours.canvas))
+            .into()
+    }
+}
+
+/// The drawing.
+struct Scene<'a> {
+    pane: &'a Pane,
+    look: Look<'a>,
+}
+
+impl canvas::Program<Message> for Scene<'_> {
+    type State = ();
+
+    fn draw(
+        &self,
+        _state: &(),
+        renderer: &Renderer,
+        _theme: &Theme,
+        bounds: Rectangle,
+        _cursor: mouse::Cursor,
+    ) -> Vec<Geometry> {
+        let painted = self.pane.scene.draw(renderer, bounds.size(), |frame| {
+            pen::paint(frame, &self.pane.items, &self.pane.lay(bounds), self.look.colours);
+        });
+        vec![painted]
+    }
+}
+
+/// Handles, and the hand.
+struct Over<'a> {
+    pane: &'a Pane,
+    look: Look<'a>,
+}
+
+impl Pane {
+    fn lay(&self, bounds: Rectangle) -> pen::Lay {
+        pen::Lay {
+            origin_px: self.camera.paper_origin_px(),
+            size_px: (f64::from(bounds.width), f64::from(bounds.height)),
+        }
+    }
+}
+
+/// Whether the pointer was inside when it was heard of last.
+#[derive(Default)]
+struct Inside(bool);
+
+impl canvas::Program<Message> for Over<'_> {
+    type State = Inside;
+
+    fn update(
+        &self,
+        inside: &mut Inside,
+        event: &Event,
+        bounds: Rectangle,
+        cursor: mouse::Cursor,
+    ) -> Option<canvas::Action<Message>> {
+        let size = (f64::from(bounds.width), f64::from(bounds.height));
+        let known = self.pane.camera.viewport_px;
+        if 0.5 < (size.0 - known.0).abs() || 0.5 < (size.1 - known.1).abs() {
+            return Some(canvas::Action::publish(Message::Resized(size.0, size.1)));
+        }
+        let Event::Mouse(event) = event else { return None };
+        // A drag goes on outside the pane, so its place is not asked for inside the bounds.
+        let anywhere =
+            cursor.position().map(|it| Point::new(f64::from(it.x - bounds.x), f64::from(it.y - bounds.y)))?;
+        let is_in = cursor.is_over(bounds);
+        let held = self.pane.panning.is_some() || self.pane.gesture != Gesture::Idle;
+        let message = match event {
+            mouse::Event::ButtonPressed(mouse::Button::Left) if is_in => Message::Pressed(anywhere),
+            mouse::Event::ButtonPressed(mouse::Button::Middle) if is_in => Message::PressedMiddle(anywhere),
+            mouse::Event::CursorMoved { .. } if is_in || held => Message::Moved(anywhere),
+            mouse::Event::CursorMoved { .. } if inside.0 => Message::Left,
+            mouse::Event::ButtonReleased(_) if held => Message::Released(anywhere),
+            mouse::Event::WheelScrolled { delta } if is_in => {
+                let (up, sideways) = notches(*delta);
+                Message::Wheel(anywhere, up, sideways)
+            }
+            mouse::Event::CursorEntered
+            | mouse::Event::CursorLeft
+            | mouse::Event::CursorMoved { .. }
+            | mouse::Event::ButtonPressed(_)
+            | mouse::Event::ButtonReleased(_)
+            | mouse::Event::WheelScrolled { .. } => return None,
+        };
+        inside.0 = is_in;
+        Some(canvas::Action::publish(message))
+    }
+
+    fn draw(
+        &self,
+        _state: &Inside,
+        renderer: &Renderer,
+        _theme: &Theme,
+        bounds: Rectangle,
+        _cursor: mouse::Cursor,
+    ) -> Vec<Geometry> {
+        let painted = self.pane.overlay.draw(renderer, bounds.size(), |frame| {
+            pen::paint(frame, &self.pane.overlay_items, &self.pane.lay(bounds), self.look.colours);
+        });
+        vec![painted]
+    }
+
+    fn mouse_interaction(
+        &self,
+        _state: &Inside,
+        bounds: Rectangle,
+        cursor: mouse::Cursor,
+    ) -> mouse::Interaction {
+        if self.pane.panning.is_some() || self.pane.gesture.is_dragging() {
+            return mouse::Interaction::Grabbing;
+        }
+        let Some(at) = cursor.position_in(bounds) else { return mouse::Interaction::None };
+        if self.pane.held.space {
+            return mouse::Interaction::Grab;
+        }
+        if self.look.driving.is_some() {
+            return mouse::Interaction::Crosshair;
+        }
+        let at = Point::new(f64::from(at.x), f64::from(at.y));
+        match grip::under(at, &self.pane.camera, &self.pane.items, &self.look) {
+            Some(_) => mouse::Interaction::Grab,
+            None => mouse::Interaction::None,
+        }
+    }
+}
+
+fn notches(delta: mouse::ScrollDelta) -> (f64, f64) {
+    let (x, y) = match delta {
+        mouse::ScrollDelta::Lines { x, y } => (x, y),
+        mouse::ScrollDelta::Pixels { x, y } => (x / 40.0, y / 40.0),
+    };
+    (f64::from(y), f64::from(x))
+}

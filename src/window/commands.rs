@@ -1,0 +1,489 @@
+//! Commands by key or button, dialogs and files: the rest of the window's update.
+
+use std::path::PathBuf;
+
+use iced::keyboard::key::{Key, Named};
+use iced::{Task, keyboard};
+
+use super::canvas::gesture::{Event, direction};
+use super::dialog::{self, Dialog, Then};
+use super::document::Document;
+use super::files::{self, Purpose};
+use super::look::{Action, Command};
+use super::{App, Message, journal, keys, stock};
+use crate::drawing::{self, Subject};
+use crate::joint::edit::Change;
+use crate::joint::{Edit, Fastener, Joint, Placement, file};
+use crate::paint;
+
+/// How far a copy is put beside its original, in steps of the snap.
+const COPY_STEPS: f64 = 8.0;
+
+impl App {
+    /// Does what a key or a button asks for.
+    pub(super) fn command(&mut self, command: Command) -> Task<Message> {
+        match command {
+            Command::New => return self.unless_edited(Then::New),
+            Command::Open => return self.unless_edited(Then::Open),
+            Command::Close => return self.unless_edited(Then::Close),
+            Command::Save => return self.save(),
+            Command::SaveAs => return self.ask_path(Purpose::SaveAs),
+            Command::Export => return self.ask_path(Purpose::Export),
+            Command::Undo => self.undo(true),
+            Command::Redo => self.undo(false),
+            Command::Delete => self.delete(),
+            Command::Duplicate => self.put_copy(self.chosen_copy()),
+            Command::Copy => self.copied = self.chosen_copy(),
+            Command::Paste => self.put_copy(self.copied.clone()),
+            Command::Fit => self.with_look(super::canvas::Pane::fit),
+            Command::ZoomIn => self.with_look(|pane, look| pane.zoom(true, look)),
+            Command::ZoomOut => self.with_look(|pane, look| pane.zoom(false, look)),
+            Command::TrueSize => self.with_look(super::canvas::Pane::true_size),
+            Command::NextFinding => return self.walk_findings(true),
+            Command::PreviousFinding => return self.walk_findings(false),
+            Command::NextThing => self.walk_things(true),
+            Command::PreviousThing => self.walk_things(false),
+            Command::ApplyRemedy => {
+                let action = self.findings.apply_remedy(&self.look());
+                return self.act(action);
+            }
+            Command::ShowWorking => self.show_working(),
+            Command::EditNumbers | Command::Confirm => return self.first_field(),
+            Command::NextField(forward) => return next_field(forward),
+            Command::Nudge(right, up) => return self.nudge(right, up),
+            Command::TurnBy(deg) => return self.turn_by(deg),
+            Command::NextSize(longer) => return self.next_size(longer),
+            Command::Lights => self.dark = !self.dark,
+            Command::Scale(larger) => self.scale_by(larger),
+            Command::Keys => self.dialog = Dialog::Keys,
+            Command::Escape => self.escape(),
+        }
+        self.draw_again();
+        Task::none()
+    }
+
+    fn undo(&mut self, back: bool) {
+        self.settle_fields();
+        let stock = self.stock.clone();
+        if let Some(name) = self.document.step(back, &stock) {
+            self.said = Some(format!("{}: {name}", if back { "Undone" } else { "Done again" }));
+            self.forget_what_is_gone();
+        }
+    }
+
+    fn delete(&mut self) {
+        let joint = self.document.joint();
+        let wanted =
+            match &self.chosen {
+                Some(Subject::Fastener(id)) => joint.fasteners.iter().position(|it| it.id == *id).map(|at| {
+                    (format!("Take fastener {} away", at + 1), Edit::Fasteners(Change::Remove { at }))
+                }),
+                Some(Subject::Member(id)) => joint
+                    .members
+                    .iter()
+                    .position(|it| it.id == *id)
+                    .map(|at| (format!("Take {id} away"), Edit::Members(Change::Remove { at }))),
+                Some(Subject::Connector(id)) => joint
+                    .connectors
+                    .iter()
+                    .position(|it| it.id == *id)
+                    .map(|at| (format!("Take {id} away"), Edit::Connectors(Change::Remove { at }))),
+                Some(Subject::Hole(..)) | None => None,
+            };
+        if let Some((name, edit)) = wanted {
+            let _ = self.act(Action::Keep(name, edit));
+        }
+    }
+
+    fn chosen_copy(&self) -> Option<Fastener> {
+        let at = self.look().chosen_fastener()?;
+        self.document.joint().fasteners.get(at).cloned()
+    }
+
+    /// Puts a copy of a fastener beside it. Only one that stands free can be put anywhere.
+    fn put_copy(&mut self, copy: Option<Fastener>) {
+        let Some(mut copy) = copy else { return };
+        let by = COPY_STEPS * self.canvas.step_mm(self.document.joint().show_lengths_in);
+        match &mut copy.place {
+            Placement::Free { head, .. } => head.y += by,
+            Placement::Fills { .. } => {
+                self.said =
+                    Some("It fills a hole; a hole takes one fastener. Drive a new one instead.".into());
+                return;
+            }
+        }
+        copy.id = super::canvas::free_id(&self.look());
+        let chosen = Subject::Fastener(copy.id.clone());
+        let at = self.document.joint().fasteners.len();
+        let edit = Edit::Fasteners(Change::Insert { at, new: Box::new(copy) });
+        let _ = self.act(Action::Keep(format!("Copy to fastener {}", at + 1), edit));
+        self.choose(Some(chosen));
+    }
+
+    fn walk_findings(&mut self, forward: bool) -> Task<Message> {
+        if self.selected.typing().is_some() {
+            return next_field(forward);
+        }
+        let mut pane = std::mem::take(&mut self.findings);
+        let action = pane.walk(forward, &self.look());
+        self.findings = pane;
+        self.act(action)
+    }
+
+    fn walk_things(&mut self, forward: bool) {
+        let joint = self.document.joint();
+        let all: Vec<Subject> = joint
+            .members
+            .iter()
+            .map(|it| Subject::Member(it.id.clone()))
+            .chain(joint.connectors.iter().map(|it| Subject::Connector(it.id.clone())))
+            .chain(joint.fasteners.iter().map(|it| Subject::Fastener(it.id.clone())))
+            .collect();
+        if all.is_empty() {
+            return;
+        }
+        let now = self.chosen.as_ref().and_then(|it| all.iter().position(|one| one == it));
+        let next = match (now, forward) {
+            (Some(at), true) => (at + 1) % all.len(),
+            (Some(at), false) => (at + all.len() - 1) % all.len(),
+            (None, true) => 0,
+            (None, false) => all.len() - 1,
+        };
+        self.choose(all.get(next).cloned());
+    }
+
+    fn show_working(&mut self) {
+        let mut pane = std::mem::take(&mut self.findings);
+        pane.show_working(&self.look());
+        self.findings = pane;
+    }
+
+    fn first_field(&self) -> Task<Message> {
+        let Some(field) = self.selected.first_field(&self.look()) else { return Task::none() };
+        let id = iced::widget::Id::from(field.name());
+        iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
+    }
+
+    /// The chosen fastener with its head or its direction changed, as one step.
+    fn change_free(&mut self, verb: &str, change: impl FnOnce(&mut Fastener) -> bool) -> Task<Message> {
+        let Some(at) = self.look().chosen_fastener() else { return Task::none() };
+        let Some(old) = self.document.joint().fasteners.get(at) else { return Task::none() };
+        let mut new = Box::new(old.clone());
+        if !change(&mut new) {
+            self.said = Some("It fills a hole: it turns, but does not leave the hole.".into());
+            return Task::none();
+        }
+        let name = format!("{verb} fastener {}", at + 1);
+        self.act(Action::Keep(name, Edit::Fasteners(Change::Replace { at, new })))
+    }
+
+    fn nudge(&mut self, right: i32, up: i32) -> Task<Message> {
+        let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
+        self.change_free("Nudge", |it| match &mut it.place {
+            Placement::Free { head, .. } => {
+                head.x += f64::from(right) * step;
+                head.y += f64::from(up) * step;
+                true
+            }
+            Placement::Fills { .. } => false,
+        })
+    }
+
+    fn turn_by(&mut self, deg: i32) -> Task<Message> {
+        let deg = f64::from(deg) * if self.canvas.held.shift { 15.0 } else { 1.0 };
+        self.change_free("Turn", |it| {
+            match &mut it.place {
+                Placement::Free { toward, .. } => {
+                    let in_plane = toward.x.hypot(toward.y);
+                    let now = toward.y.atan2(toward.x).to_degrees();
+                    let way = direction(((now + deg) * 1e6).round() / 1e6) * in_plane;
+                    (toward.x, toward.y) = (way.x, way.y);
+                }
+                Placement::Fills { angle_deg, .. } => *angle_deg = Some(angle_deg.unwrap_or(0.0) + deg),
+            }
+            true
+        })
+    }
+
+    fn next_size(&mut self, longer: bool) -> Task<Message> {
+        let Some(at) = self.look().chosen_fastener() else { return Task::none() };
+        let Some(old) = self.document.joint().fasteners.get(at) else { return Task::none() };
+        let sizes = stock::same_table(&self.stock, &old.spec);
+        let by_length = sizes.iter().filter(|it| {
+            if longer { old.spec.length_mm < it.length_mm } else { it.length_mm < old.spec.length_mm }
+        });
+        let away = |it: &crate::stock::FastenerSpec| {
+            ((it.diameter_mm - old.spec.diameter_mm).abs() * 1e3, (it.length_mm - old.spec.length_mm).abs())
+        };
+        let next = by_length.min_by(|a, b| {
+            let (a, b) = (away(a), away(b));
+            a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+        });
+        let Some(spec) = next.map(|it| (*it).clone()) else {
+            let end = if longer { "longest" } else { "shortest" };
+            self.said = Some(format!("Stock has none beyond this: it is the {end} of its kind."));
+            return Task::none();
+        };
+        let name = format!("Make fastener {} a {}", at + 1, spec.label);
+        let new = Box::new(Fastener { spec, ..old.clone() });
+        self.act(Action::Keep(name, Edit::Fasteners(Change::Replace { at, new })))
+    }
+
+    fn scale_by(&mut self, larger: bool) {
+        let wanted = self.scale * if larger { 1.1 } else { 1.0 / 1.1 };
+        self.scale = wanted.clamp(0.75, 2.0);
+    }
+
+    /// One level back.
+    fn escape(&mut self) {
+        if self.dialog != Dialog::Closed {
+            self.dialog = Dialog::Closed;
+            self.then = None;
+        } else if self.canvas.gesture != super::canvas::gesture::Gesture::Idle {
+            let action = self.with_look(|pane, look| pane.step(&Event::Cancelled, look));
+            let _ = self.act(action);
+        } else if self.selected.cancel() {
+            self.document.drop_preview();
+        } else if self.driving.take().is_none() && !self.findings.release() {
+            self.chosen = None;
+        }
+        self.said = None;
+    }
+
+    /// A key that no field took.
+    pub(super) fn in_keys(&mut self, event: &keyboard::Event) -> Task<Message> {
+        match event {
+            keyboard::Event::ModifiersChanged(modifiers) => {
+                self.canvas.held.shift = modifiers.shift();
+                self.canvas.held.ctrl = modifiers.command();
+            }
+            keyboard::Event::KeyPressed { key: Key::Named(Named::Space), .. } => {
+                self.canvas.held.space = true;
+            }
+            keyboard::Event::KeyReleased { key: Key::Named(Named::Space), .. } => {
+                self.canvas.held.space = false;
+            }
+            keyboard::Event::KeyPressed { .. } | keyboard::Event::KeyReleased { .. } => {}
+        }
+        if self.dialog != Dialog::Closed {
+            return self.key_in_dialog(keys::command(event));
+        }
+        if self.canvas.gesture.is_dragging() {
+            return self.key_in_drag(event);
+        }
+        keys::command(event).map_or(Task::none(), |it| self.command(it))
+    }
+
+    fn key_in_dialog(&mut self, command: Option<Command>) -> Task<Message> {
+        match (command, &self.dialog) {
+            (Some(Command::Escape), _) => self.in_dialog(dialog::Message::CancelPressed),
+            (Some(Command::Confirm), Dialog::Unsaved(_)) => self.in_dialog(dialog::Message::SavePressed),
+            (Some(Command::Confirm), Dialog::Path { .. }) => self.in_dialog(dialog::Message::PathEntered),
+            (Some(Command::Confirm), Dialog::Problems { .. } | Dialog::Keys) => {
+                self.in_dialog(dialog::Message::CancelPressed)
+            }
+            _ => Task::none(),
+        }
+    }
+
+    /// While something is dragged, keys are numbers for the drag.
+    fn key_in_drag(&mut self, event: &keyboard::Event) -> Task<Message> {
+        let keyboard::Event::KeyPressed { key, text, .. } = event else { return Task::none() };
+        let step = match key.as_ref() {
+            Key::Named(Named::Escape) => Event::Cancelled,
+            Key::Named(Named::Enter) => Event::Confirmed,
+            Key::Named(Named::Tab) => Event::OtherNumber,
+            Key::Named(Named::Backspace) => Event::Erased,
+            Key::Named(Named::Space) => Event::Typed(' '),
+            Key::Character(_) => match text.as_ref().and_then(|it| it.chars().next()) {
+                Some(character) => Event::Typed(character),
+                None => return Task::none(),
+            },
+            Key::Named(_) | Key::Unidentified => return Task::none(),
+        };
+        let action = self.with_look(|pane, look| pane.step(&step, look));
+        self.act(action)
+    }
+
+    fn unless_edited(&mut self, then: Then) -> Task<Message> {
+        self.settle_fields();
+        if self.document.journal.edited() {
+            self.dialog = Dialog::Unsaved(then);
+            self.draw_again();
+            return Task::none();
+        }
+        self.go_on(then)
+    }
+
+    fn go_on(&mut self, then: Then) -> Task<Message> {
+        match then {
+            Then::New => {
+                self.show_document(Document::new(Joint::default(), None, &self.stock.clone()));
+                Task::none()
+            }
+            Then::Open => self.ask_path(Purpose::Open),
+            Then::Close => iced::exit(),
+        }
+    }
+
+    fn show_document(&mut self, document: Document) {
+        self.document = document;
+        self.chosen = None;
+        self.driving = None;
+        self.selected = super::selected::Pane::default();
+        self.findings = super::findings::Pane::default();
+        self.canvas.gesture = super::canvas::gesture::Gesture::Idle;
+        self.with_look(super::canvas::Pane::fit);
+        self.draw_again();
+    }
+
+    fn ask_path(&mut self, purpose: Purpose) -> Task<Message> {
+        self.settle_fields();
+        let suggested = files::suggested(self.document.path.as_deref(), purpose);
+        Task::perform(files::ask(purpose, suggested), move |it| Message::PathPicked(purpose, it))
+    }
+
+    pub(super) fn path_picked(&mut self, purpose: Purpose, path: Option<PathBuf>) -> Task<Message> {
+        if let Some(path) = path {
+            self.dialog = Dialog::Closed;
+            return self.with_path(purpose, path);
+        }
+        let text = files::suggested(self.document.path.as_deref(), purpose);
+        self.dialog = Dialog::Path { purpose, text, error: None };
+        let id = iced::widget::Id::new(dialog::PATH_FIELD);
+        iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::move_cursor_to_end(id))
+    }
+
+    fn with_path(&mut self, purpose: Purpose, path: PathBuf) -> Task<Message> {
+        match purpose {
+            Purpose::Open => {
+                let stock = self.stock.clone();
+                let reading = async move {
+                    let read = files::read(&path, &stock);
+                    (path, read)
+                };
+                Task::perform(reading, |(path, read)| Message::Opened(path, read))
+            }
+            Purpose::SaveAs => self.save_to(path),
+            Purpose::Export => {
+                let shown = self.document.shown();
+                let inputs =
+                    drawing::Inputs { joint: &shown.joint, trace: &shown.trace, findings: &shown.findings };
+                let text = paint::svg(&drawing::sheet(&inputs));
+                let writing = async move {
+                    let result = files::write(&path, &text);
+                    (path, result)
+                };
+                Task::perform(writing, |(path, result)| Message::Exported(path, result))
+            }
+        }
+    }
+
+    fn save(&mut self) -> Task<Message> {
+        self.settle_fields();
+        match self.document.path.clone() {
+            Some(path) => self.save_to(path),
+            None => self.ask_path(Purpose::SaveAs),
+        }
+    }
+
+    fn save_to(&mut self, path: PathBuf) -> Task<Message> {
+        let text = file::write(self.document.joint());
+        let mark = self.document.journal.mark();
+        let writing = async move {
+            let result = files::write(&path, &text);
+            (path, result)
+        };
+        Task::perform(writing, move |(path, result)| Message::Saved(path, mark, result))
+    }
+
+    pub(super) fn saved(
+        &mut self,
+        path: PathBuf,
+        mark: journal::Mark,
+        result: Result<(), String>,
+    ) -> Task<Message> {
+        match result {
+            Ok(()) => {
+                self.said = Some(format!("Saved {}", path.display()));
+                self.document.path = Some(path);
+                self.document.journal.saved_at(mark);
+                self.then.take().map_or(Task::none(), |it| self.go_on(it))
+            }
+            Err(words) => {
+                self.then = None;
+                self.dialog = Dialog::Problems { head: "The joint was not saved".into(), lines: vec![words] };
+                Task::none()
+            }
+        }
+    }
+
+    pub(super) fn exported(&mut self, path: &std::path::Path, result: Result<(), String>) -> Task<Message> {
+        match result {
+            Ok(()) => self.said = Some(format!("Exported {}", path.display())),
+            Err(words) => {
+                self.dialog =
+                    Dialog::Problems { head: "The detail was not exported".into(), lines: vec![words] };
+            }
+        }
+        Task::none()
+    }
+
+    pub(super) fn opened(&mut self, path: PathBuf, read: files::Read) -> Task<Message> {
+        match read {
+            Ok(joint) => {
+                self.said = Some(format!("Opened {}", path.display()));
+                self.show_document(Document::new(*joint, Some(path), &self.stock.clone()));
+            }
+            Err(lines) => {
+                self.dialog = Dialog::Problems { head: format!("{} was not opened", path.display()), lines };
+            }
+        }
+        Task::none()
+    }
+
+    pub(super) fn in_dialog(&mut self, message: dialog::Message) -> Task<Message> {
+        match message {
+            dialog::Message::CancelPressed => {
+                self.dialog = Dialog::Closed;
+                self.then = None;
+                Task::none()
+            }
+            dialog::Message::DiscardPressed => {
+                let Dialog::Unsaved(then) = std::mem::take(&mut self.dialog) else { return Task::none() };
+                self.go_on(then)
+            }
+            dialog::Message::SavePressed => {
+                let Dialog::Unsaved(then) = std::mem::take(&mut self.dialog) else { return Task::none() };
+                self.then = Some(then);
+                self.save()
+            }
+            dialog::Message::PathTyped(typed) => {
+                if let Dialog::Path { text, error, .. } = &mut self.dialog {
+                    (*text, *error) = (typed, None);
+                }
+                Task::none()
+            }
+            dialog::Message::PathEntered => self.path_entered(),
+        }
+    }
+
+    fn path_entered(&mut self) -> Task<Message> {
+        let Dialog::Path { purpose, text, error } = &mut self.dialog else { return Task::none() };
+        match files::typed_path(text, *purpose) {
+            Ok(path) => {
+                let purpose = *purpose;
+                self.dialog = Dialog::Closed;
+                self.with_path(purpose, path)
+            }
+            Err(words) => {
+                *error = Some(words);
+                Task::none()
+            }
+        }
+    }
+}
+
+fn next_field(forward: bool) -> Task<Message> {
+    if forward { iced::widget::operation::focus_next() } else { iced::widget::operation::focus_previous() }
+}

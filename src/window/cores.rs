@@ -1,0 +1,143 @@
+//! The pane below: the core of every fastener as a strip. A press on a strip chooses its fastener.
+
+use iced::widget::canvas::{self, Cache, Canvas, Geometry};
+use iced::widget::{container, scrollable};
+use iced::{Event, Length, Rectangle, Renderer, Theme, mouse};
+use kurbo::{Point, Shape as _};
+
+use super::canvas::camera::PX_PER_MM;
+use super::canvas::{hit, pen};
+use super::look::{Action, Look};
+use super::theme::{Colours, Element, control, gap, parts};
+use crate::drawing::{self, Item, Shape};
+
+/// What the pane remembers: its items for the width that it has.
+#[derive(Debug, Default)]
+pub struct Pane {
+    width_px: f64,
+    items: Vec<Item>,
+    height_px: f64,
+    cache: Cache,
+}
+
+/// What happened in the pane.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// It has another width.
+    Resized(f64),
+    /// It was pressed at this place on its paper.
+    Pressed(Point),
+}
+
+/// The grab zone round a thing, in pixels.
+const REACH_PX: f64 = 8.0;
+
+impl Pane {
+    /// What is asked for by what happened.
+    pub fn update(&mut self, message: &Message, look: &Look<'_>) -> Action {
+        match message {
+            Message::Resized(width) => {
+                self.width_px = *width;
+                self.draw_again(look);
+                Action::None
+            }
+            Message::Pressed(at) => hit::at(&self.items, *at, REACH_PX / PX_PER_MM)
+                .map_or(Action::None, |it| Action::Show(Some(it.clone()), None)),
+        }
+    }
+
+    /// Makes the strips anew; asked for whenever the joint, the choice or the colours change.
+    pub fn draw_again(&mut self, look: &Look<'_>) {
+        let which: Vec<usize> = (0..look.joint.fasteners.len()).collect();
+        let width_mm = (self.width_px / PX_PER_MM).max(60.0);
+        self.items = drawing::cores(&look.inputs(), &which, Point::ORIGIN, width_mm);
+        self.height_px = self.items.iter().map(|it| bottom(&it.shape)).fold(0.0, f64::max) * PX_PER_MM + 4.0;
+        self.cache.clear();
+    }
+
+    /// The height that the strips want, in pixels.
+    #[must_use]
+    pub fn height_px(&self) -> f64 {
+        self.height_px
+    }
+
+    /// The strips.
+    #[must_use]
+    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        if look.joint.fasteners.is_empty() {
+            return parts::soft(
+                "Every fastener that is driven shows here what its shank passes through.",
+                colours,
+            );
+        }
+        let strips = Canvas::new(Strips { pane: self, colours })
+            .width(Length::Fill)
+            .height(pen::short(self.height_px.max(20.0)));
+        scrollable(container(strips).padding(iced::Padding::default().right(gap::PANE)))
+            .height(Length::Fill)
+            .style(control::scroll(colours))
+            .into()
+    }
+}
+
+fn bottom(shape: &Shape) -> f64 {
+    match shape {
+        Shape::Path { path, .. } => path.bounding_box().y1,
+        Shape::Text { at, size_mm, .. } => at.y + 0.3 * size_mm,
+    }
+}
+
+struct Strips<'a> {
+    pane: &'a Pane,
+    colours: &'static Colours,
+}
+
+impl canvas::Program<Message> for Strips<'_> {
+    type State = ();
+
+    fn update(
+        &self,
+        _state: &mut (),
+        event: &Event,
+        bounds: Rectangle,
+        cursor: mouse::Cursor,
+    ) -> Option<canvas::Action<Message>> {
+        if 0.5 < (f64::from(bounds.width) - self.pane.width_px).abs() {
+            return Some(canvas::Action::publish(Message::Resized(f64::from(bounds.width))));
+        }
+        if let Event::Mouse(mouse::Event::ButtonPressed(mouse::Button::Left)) = event {
+            let at = cursor.position_in(bounds)?;
+            let at = Point::new(f64::from(at.x) / PX_PER_MM, f64::from(at.y) / PX_PER_MM);
+            return Some(canvas::Action::publish(Message::Pressed(at)).and_capture());
+        }
+        None
+    }
+
+    fn draw(
+        &self,
+        _state: &(),
+        renderer: &Renderer,
+        _theme: &Theme,
+        bounds: Rectangle,
+        _cursor: mouse::Cursor,
+    ) -> Vec<Geometry> {
+        let painted = self.pane.cache.draw(renderer, bounds.size(), |frame| {
+            let lay = pen::Lay {
+                origin_px: Point::ORIGIN,
+                size_px: (f64::from(bounds.width), f64::from(bounds.height)),
+            };
+            pen::paint(frame, &self.pane.items, &lay, self.colours);
+        });
+        vec![painted]
+    }
+
+    fn mouse_interaction(&self, _state: &(), bounds: Rectangle, cursor: mouse::Cursor) -> mouse::Interaction {
+        let Some(at) = cursor.position_in(bounds) else { return mouse::Interaction::None };
+        let at = Point::new(f64::from(at.x) / PX_PER_MM, f64::from(at.y) / PX_PER_MM);
+        match hit::at(&self.pane.items, at, REACH_PX / PX_PER_MM) {
+            Some(_) => mouse::Interaction::Pointer,
+            None => mouse::Interaction::None,
+        }
+    }
+}

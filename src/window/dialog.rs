@@ -1,0 +1,204 @@
+//! Panels laid over the window: the question of unsaved changes, a path to type, what is wrong with a file, the keys.
+
+use iced::widget::{
+    button, center, column, container, mouse_area, opaque, row, scrollable, space, text, text_input,
+};
+use iced::{Alignment, Length};
+
+use super::files::Purpose;
+use super::keys;
+use super::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
+
+/// Which panel is open.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Dialog {
+    /// None.
+    #[default]
+    Closed,
+    /// Changes would be lost: save them first?
+    Unsaved(Then),
+    /// A path is typed.
+    Path {
+        /// What for.
+        purpose: Purpose,
+        /// The text so far.
+        text: String,
+        /// Why it cannot be used.
+        error: Option<String>,
+    },
+    /// A file could not be opened or written; a line for everything that is wrong.
+    Problems {
+        /// What failed.
+        head: String,
+        /// What is wrong.
+        lines: Vec<String>,
+    },
+    /// The list of keys.
+    Keys,
+}
+
+/// What was asked for when changes were found unsaved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Then {
+    /// An empty joint.
+    New,
+    /// Another file.
+    Open,
+    /// The end.
+    Close,
+}
+
+/// What happened in a panel.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// Save first, then go on.
+    SavePressed,
+    /// Go on without saving.
+    DiscardPressed,
+    /// Back to the joint.
+    CancelPressed,
+    /// The path has another text.
+    PathTyped(String),
+    /// The path is right.
+    PathEntered,
+}
+
+/// The name of the field that a path is typed in.
+pub const PATH_FIELD: &str = "path";
+
+/// The panel over the window; nothing when none is open.
+#[must_use]
+pub fn view<'a>(dialog: &'a Dialog, colours: &'static Colours) -> Element<'a, Message> {
+    let panel = match dialog {
+        Dialog::Closed => return space().into(),
+        Dialog::Unsaved(then) => unsaved(*then, colours),
+        Dialog::Path { purpose, text, error } => path(*purpose, text, error.as_deref(), colours),
+        Dialog::Problems { head, lines } => problems(head, lines, colours),
+        Dialog::Keys => key_list(colours),
+    };
+    let panel = container(panel)
+        .padding(gap::PART)
+        .max_width(part_px::DIALOG)
+        .max_height(520.0)
+        .style(control::card(colours, false));
+    let veil = center(opaque(panel)).style(control::surface(colours.veil));
+    opaque(mouse_area(veil).on_press(Message::CancelPressed))
+}
+
+fn title<'a>(words: &'a str, colours: &'static Colours) -> Element<'a, Message> {
+    text(words).size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)).into()
+}
+
+fn press<'a>(
+    words: &'a str,
+    main: bool,
+    message: Message,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let face = button(text(words).size(text_px::BODY)).padding(gap::CONTROL).on_press(message);
+    if main {
+        face.style(control::main_button(colours)).into()
+    } else {
+        face.style(control::plain_button(colours)).into()
+    }
+}
+
+fn unsaved<'a>(then: Then, colours: &'static Colours) -> Element<'a, Message> {
+    let question = match then {
+        Then::New => "Save the changes before a new joint is begun?",
+        Then::Open => "Save the changes before another joint is opened?",
+        Then::Close => "Save the changes before the window closes?",
+    };
+    column![
+        title(question, colours),
+        parts::body("Changes that are not saved are lost.", colours),
+        row![
+            press("Don't save", false, Message::DiscardPressed, colours),
+            space().width(Length::Fill),
+            press("Cancel", false, Message::CancelPressed, colours),
+            press("Save", true, Message::SavePressed, colours),
+        ]
+        .spacing(gap::ROW),
+    ]
+    .spacing(gap::PANE)
+    .into()
+}
+
+fn path<'a>(
+    purpose: Purpose,
+    text_now: &'a str,
+    error: Option<&'a str>,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let input = text_input("folder/name", text_now)
+        .id(iced::widget::Id::new(PATH_FIELD))
+        .size(text_px::BODY)
+        .padding(gap::CONTROL)
+        .style(control::field(colours, error.is_some()))
+        .on_input(Message::PathTyped)
+        .on_submit(Message::PathEntered);
+    let below = text(
+        error.unwrap_or("No file was picked in a dialog of the desktop. Type the path here, or cancel."),
+    )
+    .size(text_px::SMALL)
+    .style(control::words(if error.is_some() { colours.fault } else { colours.soft }));
+    column![
+        title(purpose.words(), colours),
+        input,
+        below,
+        row![
+            space().width(Length::Fill),
+            press("Cancel", false, Message::CancelPressed, colours),
+            press(purpose.verb(), true, Message::PathEntered, colours),
+        ]
+        .spacing(gap::ROW),
+    ]
+    .spacing(gap::PANE)
+    .into()
+}
+
+fn problems<'a>(head: &'a str, lines: &'a [String], colours: &'static Colours) -> Element<'a, Message> {
+    let mut list = column![].spacing(gap::ROW);
+    for line in lines {
+        list = list.push(parts::body(line.as_str(), colours));
+    }
+    let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    column![
+        title(head, colours),
+        scrollable(inside).style(control::scroll(colours)),
+        row![
+            text(if lines.len() == 1 { "1 problem".to_owned() } else { format!("{} problems", lines.len()) })
+                .size(text_px::SMALL)
+                .style(control::words(colours.soft)),
+            space().width(Length::Fill),
+            press("Close", true, Message::CancelPressed, colours),
+        ]
+        .align_y(Alignment::Center),
+    ]
+    .spacing(gap::PANE)
+    .into()
+}
+
+fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
+    let mut list = column![].spacing(gap::TIGHT);
+    for (what, by) in keys::LIST {
+        list = list.push(
+            row![
+                text(what).size(text_px::SMALL).width(Length::FillPortion(5)),
+                text(by).size(text_px::SMALL).font(theme::BOLD).width(Length::FillPortion(4)),
+            ]
+            .spacing(gap::ROW),
+        );
+    }
+    let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    column![
+        row![
+            title("Keys", colours),
+            space().width(Length::Fill),
+            press("Close", true, Message::CancelPressed, colours)
+        ],
+        scrollable(inside).style(control::scroll(colours)),
+    ]
+    .spacing(gap::PANE)
+    .into()
+}

@@ -1,0 +1,163 @@
+//! Joint files on disk and the dialogs that ask for their names. Each is a task; each answer is a message.
+
+use std::path::{Path, PathBuf};
+
+use crate::disk;
+use crate::joint::{Joint, file};
+use crate::stock::Stock;
+
+/// No joint file may be larger, in bytes.
+pub const LIMIT: u64 = 32 * 1024 * 1024;
+
+/// What a path is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open the joint file there.
+    Open,
+    /// To save the joint there.
+    SaveAs,
+    /// To write the detail there.
+    Export,
+}
+
+impl Purpose {
+    /// The purpose as a title.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Open => "Open a joint file",
+            Self::SaveAs => "Save the joint as",
+            Self::Export => "Export the detail as SVG",
+        }
+    }
+
+    /// The verb on its button.
+    #[must_use]
+    pub fn verb(self) -> &'static str {
+        match self {
+            Self::Open => "Open",
+            Self::SaveAs => "Save",
+            Self::Export => "Export",
+        }
+    }
+}
+
+/// What stood in a file: a joint, or everything that is wrong with it, a line each.
+pub type Read = Result<Box<Joint>, Vec<String>>;
+
+/// Reads a joint file.
+///
+/// # Errors
+/// Everything that is wrong with it, a line each.
+pub fn read(path: &Path, stock: &Stock) -> Read {
+    let text = disk::read_text(path, LIMIT).map_err(|it| vec![it.to_string()])?;
+    file::read(&text, stock).map(Box::new).map_err(|problems| {
+        let line = |it: file::Problem| {
+            let part = if it.part.is_empty() { String::new() } else { format!("{}: ", it.part) };
+            format!("Line {}, column {}: {part}{}", it.line, it.column, it.says)
+        };
+        problems.into_iter().map(line).collect()
+    })
+}
+
+/// Writes a text in place of what stood there, whole or not at all.
+///
+/// # Errors
+/// In words, when it cannot be written; what stood there is untouched.
+pub fn write(path: &Path, text: &str) -> Result<(), String> {
+    disk::replace(path, text.as_bytes()).map_err(|it| it.to_string())
+}
+
+/// A path that a user typed or picked, with the ending that its purpose wants.
+#[must_use]
+pub fn with_ending(path: PathBuf, purpose: Purpose) -> PathBuf {
+    let ending = match purpose {
+        Purpose::Open => return path,
+        Purpose::SaveAs => "joint.json",
+        Purpose::Export => "svg",
+    };
+    if path.extension().is_some() {
+        return path;
+    }
+    path.with_extension(ending)
+}
+
+/// Reads a typed path: `~/` is the home folder.
+///
+/// # Errors
+/// In words, when nothing was typed or a folder is named.
+pub fn typed_path(text: &str, purpose: Purpose) -> Result<PathBuf, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err("Type the path of a file.".into());
+    }
+    let path = match (text.strip_prefix("~/"), std::env::home_dir()) {
+        (Some(rest), Some(home)) => home.join(rest),
+        _ => PathBuf::from(text),
+    };
+    if path.is_dir() {
+        return Err(format!("{} is a folder. Add the name of a file.", path.display()));
+    }
+    Ok(with_ending(path, purpose))
+}
+
+/// The path that is offered first: beside the joint's file.
+#[must_use]
+pub fn suggested(of: Option<&Path>, purpose: Purpose) -> String {
+    match (of, purpose) {
+        (Some(path), Purpose::Open | Purpose::SaveAs) => path.display().to_string(),
+        (Some(path), Purpose::Export) => {
+            let name = path.file_name().map_or(String::new(), |it| it.to_string_lossy().into_owned());
+            let stem = name.split('.').next().unwrap_or("detail").to_owned();
+            path.with_file_name(stem + ".svg").display().to_string()
+        }
+        (None, Purpose::Open) => String::new(),
+        (None, Purpose::SaveAs) => "untitled.joint.json".into(),
+        (None, Purpose::Export) => "detail.svg".into(),
+    }
+}
+
+/// Asks for a path by the dialog of the desktop. `None` means that it was cancelled or that there is none to be had.
+pub async fn ask(purpose: Purpose, suggested: String) -> Option<PathBuf> {
+    let suggested = PathBuf::from(suggested);
+    let mut dialog = rfd::AsyncFileDialog::new().set_title(purpose.words());
+    if let Some(folder) = suggested.parent().filter(|it| it.is_dir()) {
+        dialog = dialog.set_directory(folder);
+    }
+    let name = suggested.file_name().map_or(String::new(), |it| it.to_string_lossy().into_owned());
+    let picked = match purpose {
+        Purpose::Open => dialog.add_filter("Joint files", &["json"]).pick_file().await,
+        Purpose::SaveAs => dialog.add_filter("Joint files", &["json"]).set_file_name(name).save_file().await,
+        Purpose::Export => dialog.add_filter("SVG", &["svg"]).set_file_name(name).save_file().await,
+    };
+    picked.map(|it| with_ending(it.path().to_owned(), purpose))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_without_an_ending_gets_the_one_of_its_purpose() {
+        let path = |text, purpose| typed_path(text, purpose).unwrap();
+        assert_eq!(path("porch", Purpose::SaveAs), PathBuf::from("porch.joint.json"));
+        assert_eq!(path(" porch.joint.json ", Purpose::SaveAs), PathBuf::from("porch.joint.json"));
+        assert_eq!(path("porch", Purpose::Export), PathBuf::from("porch.svg"));
+        assert_eq!(path("porch", Purpose::Open), PathBuf::from("porch"));
+        assert!(typed_path("  ", Purpose::Open).is_err());
+        assert!(typed_path("/", Purpose::SaveAs).is_err_and(|it| it.contains("folder")));
+    }
+
+    #[test]
+    fn the_detail_is_offered_beside_its_joint() {
+        let of = Path::new("/jobs/heron lane/ledger.joint.json");
+        assert_eq!(suggested(Some(of), Purpose::Export), "/jobs/heron lane/ledger.svg");
+        assert_eq!(suggested(None, Purpose::Export), "detail.svg");
+    }
+
+    #[test]
+    fn a_file_that_is_not_there_is_told_by_name() {
+        let read = read(Path::new("/nowhere/at all.joint.json"), &Stock::default());
+        assert!(read.is_err_and(|it| it.len() == 1 && it[0].contains("/nowhere/at all.joint.json")));
+    }
+}

@@ -1,0 +1,277 @@
+//! The list of findings: what is wrong by word and mark, the place of it, how it came about, what would mend it.
+
+use std::collections::BTreeSet;
+
+use iced::widget::{button, column, container, row, scrollable, space, text};
+use iced::{Alignment, Length};
+
+use super::look::{Action, Look};
+use super::theme::{self, Colours, Element, control, gap, parts, text_px};
+use crate::drawing::{self, Mood};
+use crate::findings::{Finding, Findings, Kind, Severity};
+
+/// What the pane remembers. A finding is known by what it says of whom, since numbers change with every edit.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Pane {
+    chosen: Option<Key>,
+    working: BTreeSet<Key>,
+    not_checked: bool,
+}
+
+/// What tells a finding from others from one edit to the next.
+pub type Key = (Kind, Vec<String>);
+
+/// What happened in the pane.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// A finding was pressed, by its place in the list.
+    Pressed(usize),
+    /// Its working was asked for or folded away.
+    WorkingPressed(usize),
+    /// Its remedy was pressed.
+    RemedyPressed(usize),
+    /// What was not checked was asked for or folded away.
+    NotCheckedPressed,
+}
+
+fn key(finding: &Finding) -> Key {
+    (finding.kind, finding.subjects.clone())
+}
+
+impl Pane {
+    /// What is asked for by what happened.
+    pub fn update(&mut self, message: &Message, look: &Look<'_>) -> Action {
+        let at = |n: &usize| look.findings.list.get(*n);
+        match message {
+            Message::Pressed(n) => at(n).map_or(Action::None, |it| self.choose(it, look)),
+            Message::WorkingPressed(n) => {
+                if let Some(finding) = at(n) {
+                    self.turn_working(finding);
+                }
+                Action::None
+            }
+            Message::RemedyPressed(n) => at(n).map_or(Action::None, remedy),
+            Message::NotCheckedPressed => {
+                self.not_checked = !self.not_checked;
+                Action::None
+            }
+        }
+    }
+
+    fn choose(&mut self, finding: &Finding, look: &Look<'_>) -> Action {
+        self.chosen = Some(key(finding));
+        let subject = finding.subjects.first().and_then(|it| look.subject_of(it));
+        Action::Show(subject, finding.at.map(crate::unit::Vec3::plan))
+    }
+
+    fn turn_working(&mut self, finding: &Finding) {
+        let key = key(finding);
+        if !self.working.remove(&key) {
+            let _ = self.working.insert(key);
+        }
+    }
+
+    fn chosen_at(&self, findings: &Findings) -> Option<usize> {
+        let chosen = self.chosen.as_ref()?;
+        findings.list.iter().position(|it| key(it) == *chosen)
+    }
+
+    /// The next finding, or the one before; round and round.
+    pub fn walk(&mut self, forward: bool, look: &Look<'_>) -> Action {
+        let count = look.findings.list.len();
+        if count == 0 {
+            return Action::None;
+        }
+        let next = match (self.chosen_at(look.findings), forward) {
+            (Some(at), true) => (at + 1) % count,
+            (Some(at), false) => (at + count - 1) % count,
+            (None, true) => 0,
+            (None, false) => count - 1,
+        };
+        self.choose(&look.findings.list[next], look)
+    }
+
+    /// Does what the chosen finding advises.
+    #[must_use]
+    pub fn apply_remedy(&self, look: &Look<'_>) -> Action {
+        self.chosen_at(look.findings).map_or(Action::None, |at| remedy(&look.findings.list[at]))
+    }
+
+    /// Shows or hides the working of the chosen finding.
+    pub fn show_working(&mut self, look: &Look<'_>) {
+        if let Some(at) = self.chosen_at(look.findings) {
+            self.turn_working(&look.findings.list[at]);
+        }
+    }
+
+    /// No finding is chosen any longer. Whether one was.
+    pub fn release(&mut self) -> bool {
+        self.chosen.take().is_some()
+    }
+
+    /// The pane.
+    #[must_use]
+    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let mut list = column![].spacing(gap::ROW);
+        if look.findings.list.is_empty() {
+            list = list.push(parts::body(nothing_found(look), colours));
+        }
+        for (at, finding) in look.findings.list.iter().enumerate() {
+            list = list.push(self.card(at, finding, look));
+        }
+        list = list.push(self.not_checked(look.findings, colours));
+        let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+        column![
+            container(parts::head("FINDINGS", counts(look.findings), colours))
+                .padding(iced::Padding::default().right(gap::PANE)),
+            scrollable(inside).height(Length::Fill).style(control::scroll(colours)),
+        ]
+        .spacing(gap::ROW)
+        .into()
+    }
+
+    fn card<'a>(&'a self, at: usize, finding: &'a Finding, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let chosen = self.chosen.as_ref() == Some(&key(finding));
+        let working = self.working.contains(&key(finding));
+        let colour = colours.severity(finding.severity);
+        let number = finding.subjects.first().and_then(|it| drawing::mark_of(look.joint, it));
+        let mark = parts::mark(
+            number.map_or(String::new(), |it| it.to_string()),
+            Mood::from(Some(finding.severity)),
+            colours,
+        );
+        let head = row![
+            text(severity_word(finding.severity))
+                .size(text_px::SMALL)
+                .font(theme::BOLD)
+                .style(control::words(colour)),
+            text(subject_words(finding, look))
+                .size(text_px::SMALL)
+                .wrapping(text::Wrapping::None)
+                .style(control::words(colours.soft)),
+        ]
+        .spacing(gap::ROW);
+        let mut said =
+            column![container(head).clip(true), parts::body(finding.says.as_str(), colours)].spacing(3.0);
+        said = said.push(source_line(at, finding, working, colours));
+        if working {
+            for line in &finding.working {
+                said = said.push(parts::soft(line.as_str(), colours));
+            }
+        }
+        if let Some(remedy) = &finding.remedy {
+            said = said.push(remedy_button(at, remedy.says.as_str(), colours));
+        }
+        let inside = row![mark, said.width(Length::Fill)].spacing(gap::ROW);
+        button(
+            container(inside)
+                .padding([gap::ROW, gap::ROW])
+                .width(Length::Fill)
+                .style(control::card(colours, chosen)),
+        )
+        .padding(0.0)
+        .width(Length::Fill)
+        .style(control::line_button(colours, chosen))
+        .on_press(Message::Pressed(at))
+        .into()
+    }
+
+    fn not_checked<'a>(&self, findings: &'a Findings, colours: &'static Colours) -> Element<'a, Message> {
+        let sign = if self.not_checked { "\u{2013}" } else { "+" };
+        let head = format!("{sign} What was not checked ({})", findings.not_checked.len());
+        let mut list = column![
+            button(text(head).size(text_px::SMALL))
+                .padding(gap::LINE)
+                .style(control::bare_button(colours, colours.soft))
+                .on_press(Message::NotCheckedPressed)
+        ]
+        .spacing(gap::TIGHT);
+        if self.not_checked {
+            for line in &findings.not_checked {
+                list = list.push(parts::soft(line.as_str(), colours));
+            }
+        }
+        list.into()
+    }
+}
+
+fn remedy(finding: &Finding) -> Action {
+    finding.remedy.as_ref().map_or(Action::None, |it| Action::Keep(it.says.clone(), it.edit.clone()))
+}
+
+fn source_line<'a>(
+    at: usize,
+    finding: &'a Finding,
+    working: bool,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let source = text(finding.source.as_str()).size(text_px::SMALL).style(control::words(colours.soft));
+    if finding.working.is_empty() {
+        return source.into();
+    }
+    let words = if working { "Hide working" } else { "Show working" };
+    row![
+        source,
+        space().width(Length::Fill),
+        button(text(words).size(text_px::SMALL))
+            .padding([0.0, gap::TIGHT])
+            .style(control::bare_button(colours, colours.accent))
+            .on_press(Message::WorkingPressed(at)),
+    ]
+    .align_y(Alignment::Center)
+    .into()
+}
+
+fn remedy_button<'a>(at: usize, says: &'a str, colours: &'static Colours) -> Element<'a, Message> {
+    button(text(says).size(text_px::SMALL).style(control::words(colours.accent)))
+        .padding(gap::CONTROL)
+        .width(Length::Fill)
+        .style(control::plain_button(colours))
+        .on_press(Message::RemedyPressed(at))
+        .into()
+}
+
+/// The severity in a word, so that colour is not its only sign.
+#[must_use]
+pub fn severity_word(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Fault => "Fault",
+        Severity::Caution => "Caution",
+        Severity::Note => "Note",
+    }
+}
+
+fn subject_words(finding: &Finding, look: &Look<'_>) -> String {
+    let name = |id: &String| {
+        drawing::mark_of(look.joint, id).map_or_else(|| id.clone(), |number| format!("fastener {number}"))
+    };
+    finding.subjects.iter().map(name).collect::<Vec<_>>().join(", ")
+}
+
+/// `2 faults, 1 caution`.
+#[must_use]
+pub fn counts(findings: &Findings) -> String {
+    let count = |severity| findings.list.iter().filter(|it| it.severity == severity).count();
+    let words = |n: usize, one: &str| match n {
+        0 => None,
+        1 => Some(format!("1 {one}")),
+        n => Some(format!("{n} {one}s")),
+    };
+    let parts = [
+        words(count(Severity::Fault), "fault"),
+        words(count(Severity::Caution), "caution"),
+        words(count(Severity::Note), "note"),
+    ];
+    let said: Vec<String> = parts.into_iter().flatten().collect();
+    if said.is_empty() { "none".into() } else { said.join(" \u{b7} ") }
+}
+
+fn nothing_found(look: &Look<'_>) -> &'static str {
+    if look.joint.fasteners.is_empty() {
+        "Nothing is driven yet. Press a size of stock at the left, then press on the joint and drag."
+    } else {
+        "Nothing was found in the joint as drawn. See below what was not checked."
+    }
+}

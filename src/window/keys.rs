@@ -1,0 +1,163 @@
+//! Which key asks for what. Keys that a focused field has taken never come here.
+
+use iced::keyboard::key::{Key, Named};
+use iced::keyboard::{Event, Modifiers};
+
+use super::look::Command;
+
+/// What a pressed key asks for; `None` for keys that mean nothing by themselves.
+#[must_use]
+pub fn command(event: &Event) -> Option<Command> {
+    let Event::KeyPressed { key, modified_key, physical_key, modifiers, .. } = event else { return None };
+    let (held, shift) = (modifiers.command(), modifiers.shift());
+    match key.as_ref() {
+        Key::Named(named) => by_name(named, *modifiers),
+        Key::Character(_) => {
+            let letter = key.to_latin(*physical_key)?;
+            if held {
+                return with_ctrl(letter, shift);
+            }
+            let typed = match modified_key.as_ref() {
+                Key::Character(text) => text.chars().next().unwrap_or(letter),
+                Key::Named(_) | Key::Unidentified => letter,
+            };
+            (!modifiers.alt()).then(|| alone(typed)).flatten()
+        }
+        Key::Unidentified => None,
+    }
+}
+
+fn with_ctrl(letter: char, shift: bool) -> Option<Command> {
+    Some(match (letter.to_ascii_lowercase(), shift) {
+        ('n', false) => Command::New,
+        ('o', false) => Command::Open,
+        ('s', false) => Command::Save,
+        ('s', true) => Command::SaveAs,
+        ('e', false) => Command::Export,
+        ('w' | 'q', false) => Command::Close,
+        ('z', false) => Command::Undo,
+        ('z', true) | ('y', false) => Command::Redo,
+        ('d', false) => Command::Duplicate,
+        ('c', false) => Command::Copy,
+        ('v', false) => Command::Paste,
+        ('a', true) => Command::Escape,
+        ('+' | '=', _) => Command::ZoomIn,
+        ('-' | '_', _) => Command::ZoomOut,
+        ('0' | '1', _) => Command::TrueSize,
+        ('/' | '?', _) => Command::Keys,
+        _ => return None,
+    })
+}
+
+fn alone(letter: char) -> Option<Command> {
+    Some(match letter {
+        'f' | 'F' => Command::Fit,
+        '+' | '=' => Command::ZoomIn,
+        '-' => Command::ZoomOut,
+        'r' | 'R' => Command::ApplyRemedy,
+        'w' | 'W' => Command::ShowWorking,
+        ']' => Command::NextSize(true),
+        '[' => Command::NextSize(false),
+        '.' | '>' => Command::TurnBy(-1),
+        ',' | '<' => Command::TurnBy(1),
+        '?' => Command::Keys,
+        _ => return None,
+    })
+}
+
+#[expect(clippy::wildcard_enum_match_arm, reason = "some three hundred keys mean nothing here")]
+fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
+    let (ctrl, shift) = (modifiers.command(), modifiers.shift());
+    let far = if shift { 10 } else { 1 };
+    Some(match named {
+        Named::Tab if shift => Command::PreviousFinding,
+        Named::Tab => Command::NextFinding,
+        Named::PageDown => Command::NextThing,
+        Named::PageUp => Command::PreviousThing,
+        Named::Home => Command::Fit,
+        Named::Escape => Command::Escape,
+        Named::Enter => Command::Confirm,
+        Named::F2 => Command::EditNumbers,
+        Named::F1 => Command::Keys,
+        Named::Delete | Named::Backspace => Command::Delete,
+        Named::Insert if ctrl => Command::Copy,
+        Named::Insert if shift => Command::Paste,
+        Named::ArrowLeft => Command::Nudge(-far, 0),
+        Named::ArrowRight => Command::Nudge(far, 0),
+        Named::ArrowUp => Command::Nudge(0, far),
+        Named::ArrowDown => Command::Nudge(0, -far),
+        _ => return None,
+    })
+}
+
+/// The keys as they are listed for the user: what, and by which keys.
+pub const LIST: [(&str, &str); 22] = [
+    ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
+    ("Export the detail as SVG", "Ctrl+E"),
+    ("Undo, redo", "Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y"),
+    ("Copy, paste, duplicate", "Ctrl+C, Ctrl+V, Ctrl+D"),
+    ("Take away what is chosen", "Delete or Backspace"),
+    ("Next, previous finding", "Tab, Shift+Tab"),
+    ("Next, previous thing of the joint", "Page Down, Page Up"),
+    ("Do what the chosen finding advises", "R"),
+    ("Show how a finding came about", "W"),
+    ("Edit the numbers of what is chosen", "F2, or Enter; then Tab, Enter"),
+    ("Nudge by the snap, by ten snaps", "Arrows, Shift+arrows"),
+    ("Turn by one degree", "Comma, full stop; with Shift by 15"),
+    ("Shorter, longer of the same kind", "[ and ]"),
+    ("While dragging: a number fixes the length", "Digits; Tab for the direction; Enter"),
+    ("While dragging: keep an axis, 15-degree steps", "Shift"),
+    ("While dragging: no snap", "Ctrl"),
+    ("Pan", "Middle drag, or Space and drag"),
+    ("Zoom", "Wheel, Ctrl++ and Ctrl+-"),
+    ("Show all, true size", "F or Home, Ctrl+0"),
+    ("One level back", "Esc"),
+    ("Close the window", "Ctrl+W or Ctrl+Q"),
+    ("This list", "F1 or Ctrl+?"),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use iced::keyboard::Location;
+    use iced::keyboard::key::{Code, Physical};
+
+    fn press(key: Key, modifiers: Modifiers) -> Event {
+        Event::KeyPressed {
+            modified_key: key.clone(),
+            key,
+            physical_key: Physical::Code(Code::Abort),
+            location: Location::Standard,
+            modifiers,
+            text: None,
+            repeat: false,
+        }
+    }
+
+    #[test]
+    fn the_usual_keys_do_the_usual_things() {
+        #[track_caller]
+        fn case(letter: &str, modifiers: Modifiers, expected: Option<Command>) {
+            assert_eq!(command(&press(Key::Character(letter.into()), modifiers)), expected, "{letter}");
+        }
+        let ctrl = Modifiers::CTRL;
+        case("z", ctrl, Some(Command::Undo));
+        case("z", ctrl | Modifiers::SHIFT, Some(Command::Redo));
+        case("y", ctrl, Some(Command::Redo));
+        case("s", ctrl, Some(Command::Save));
+        case("s", ctrl | Modifiers::SHIFT, Some(Command::SaveAs));
+        case("0", ctrl, Some(Command::TrueSize));
+        case("f", Modifiers::empty(), Some(Command::Fit));
+        case("f", Modifiers::ALT, None);
+        case("x", Modifiers::empty(), None);
+        let named = |it, m| command(&press(Key::Named(it), m));
+        assert_eq!(named(Named::Tab, Modifiers::SHIFT), Some(Command::PreviousFinding));
+        assert_eq!(named(Named::ArrowUp, Modifiers::SHIFT), Some(Command::Nudge(0, 10)));
+        assert_eq!(named(Named::F12, Modifiers::empty()), None);
+    }
+
+    #[test]
+    fn a_key_let_go_asks_for_nothing() {
+        assert_eq!(command(&Event::ModifiersChanged(Modifiers::CTRL)), None);
+    }
+}

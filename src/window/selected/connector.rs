@@ -1,0 +1,120 @@
+//! A connector's numbers, and those of one of its holes.
+
+use iced::widget::{button, row, text};
+
+use super::field::{Field, HoleField, PlateField, hole_of};
+use super::member::Choice;
+use super::rows::{field, head, pick, press, rows, value};
+use super::{Message, Pane};
+use crate::drawing::Subject;
+use crate::joint::edit::Change;
+use crate::joint::{Connector, Duty, Edit, Hole, PlateSide};
+use crate::stock::Family;
+use crate::window::look::{Command, Look};
+use crate::window::stock::kind_words;
+use crate::window::theme::{Element, control, gap, text_px};
+use crate::window::top::Named;
+use crate::window::words;
+
+const DUTIES: [Named<Duty>; 3] = [
+    Named { it: Duty::Required, name: "required" },
+    Named { it: Duty::Extra, name: "extra" },
+    Named { it: Duty::HoldingUp, name: "holding up" },
+];
+
+const SIDES: [Named<PlateSide>; 2] = [
+    Named { it: PlateSide::Left, name: "left of the profile" },
+    Named { it: PlateSide::Right, name: "right of the profile" },
+];
+
+pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a, Message> {
+    let Some((at, of)) = look.joint.connectors.iter().enumerate().find(|it| it.1.id == id) else {
+        return rows().into();
+    };
+    let colours = look.colours;
+    let mut list = rows().push(value("Name", of.shown_name().to_owned(), colours));
+    let steels =
+        look.stock.materials.values().filter(|it| it.family == Family::Steel).cloned().map(Choice).collect();
+    let old = of.clone();
+    let picked = move |it: Choice| {
+        let new = Box::new(Connector { material: it.0.clone(), ..old.clone() });
+        Message::Picked(format!("Steel {it}"), Edit::Connectors(Change::Replace { at, new }))
+    };
+    list = list.push(pick("Steel", steels, Some(Choice(of.material.clone())), picked, colours));
+    for (n, plate) in of.plates.iter().enumerate() {
+        if 1 < of.plates.len() {
+            list = list.push(head(format!("Plate {}", n + 1), colours));
+        }
+        for it in [PlateField::Thickness, PlateField::Bend, PlateField::Far, PlateField::Near] {
+            list = list.push(field(pane, Field::Plate(of.id.clone(), n, it), look));
+        }
+        for hole in &plate.holes {
+            list = list.push(hole_line(of, hole, look));
+        }
+    }
+    list.push(press("Take away", Command::Delete, colours)).into()
+}
+
+fn hole_line<'a>(of: &Connector, hole: &'a Hole, look: &Look<'a>) -> Element<'a, Message> {
+    let filled = look.joint.fasteners.iter().position(|it| {
+        matches!(&it.place, crate::joint::Placement::Fills { connector, hole: at, .. }
+            if *connector == of.id && *at == hole.id)
+    });
+    let filled = filled.map_or("empty".to_owned(), |n| format!("fastener {}", n + 1));
+    let words =
+        format!("{}, {}, {filled}", words::diameter(hole.diameter_mm, look.unit()), duty_word(hole.duty));
+    let line = row![
+        text(hole.id.as_str()).size(text_px::BODY),
+        text(words).size(text_px::SMALL).style(control::words(look.colours.soft)),
+    ]
+    .spacing(gap::ROW)
+    .align_y(iced::Alignment::Center);
+    button(line)
+        .width(iced::Length::Fill)
+        .padding(gap::LINE)
+        .style(control::line_button(look.colours, false))
+        .on_press(Message::ThingPressed(Subject::Hole(of.id.clone(), hole.id.clone())))
+        .into()
+}
+
+fn duty_word(duty: Duty) -> &'static str {
+    DUTIES.iter().find(|it| it.it == duty).map_or("", |it| it.name)
+}
+
+pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a>) -> Element<'a, Message> {
+    let Some((at, plate, n, of)) = hole_of(look, id, hole) else { return rows().into() };
+    let colours = look.colours;
+    let owner = &look.joint.connectors[at];
+    let with = move |old: &Connector, new: Hole| {
+        let mut connector = Box::new(old.clone());
+        connector.plates[plate].holes[n] = new;
+        Edit::Connectors(Change::Replace { at, new: connector })
+    };
+    let mut list = rows().push(value("Hole of", owner.shown_name().to_owned(), colours));
+    for it in [HoleField::Along, HoleField::Depth, HoleField::Diameter, HoleField::Angle] {
+        list = list.push(field(pane, Field::Hole(id.to_owned(), hole.to_owned(), it), look));
+    }
+    let (connector, old) = (owner.clone(), of.clone());
+    let picked = move |it: Named<Duty>| {
+        Message::Picked(format!("Duty {it}"), with(&connector, Hole { duty: it.it, ..old.clone() }))
+    };
+    let duty = DUTIES.iter().find(|it| it.it == of.duty).copied();
+    list = list.push(pick("Duty", DUTIES.to_vec(), duty, picked, colours));
+    let (connector, old) = (owner.clone(), of.clone());
+    let picked = move |it: Named<PlateSide>| {
+        Message::Picked("Driven from".into(), with(&connector, Hole { driven_from: it.it, ..old.clone() }))
+    };
+    let side = SIDES.iter().find(|it| it.it == of.driven_from).copied();
+    list = list.push(pick("Driven from", SIDES.to_vec(), side, picked, colours));
+    let takes = of.takes.map_or("anything".to_owned(), |it| {
+        let least = it
+            .min_length_mm
+            .map_or(String::new(), |mm| format!(", {} long or longer", words::required(mm, look.unit())));
+        format!(
+            "{} {}{least}",
+            kind_words(it.kind).to_lowercase(),
+            words::diameter(it.diameter_mm, look.unit())
+        )
+    });
+    list.push(value("Takes", takes, colours)).into()
+}

@@ -1,0 +1,158 @@
+//! The pane of what is chosen: its numbers, as fields that can be edited.
+//!
+//! Typed text stays text until it reads as a number; then the joint is shown with it, and Enter keeps it.
+
+mod connector;
+mod fastener;
+pub mod field;
+mod joint;
+mod member;
+mod rows;
+
+use iced::Length;
+use iced::widget::{column, container, scrollable};
+
+use self::field::Field;
+use super::look::{Action, Command, Look};
+use super::theme::{Element, control, gap, parts};
+use crate::drawing::{Subject, mark_of};
+use crate::joint::Edit;
+
+/// What the pane remembers: the field that is being typed in.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pane {
+    typing: Option<Typing>,
+}
+
+/// A field while it is typed in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Typing {
+    /// Which field.
+    pub field: Field,
+    /// The text as it stands.
+    pub text: String,
+    /// Why it cannot be taken, in words.
+    pub error: Option<String>,
+}
+
+/// What happened in the pane.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// A field has another text.
+    Typed(Field, String),
+    /// Enter was pressed in a field.
+    Entered(Field),
+    /// Something was picked or ticked: the step's name and its edit.
+    Picked(String, Edit),
+    /// A thing was pressed.
+    ThingPressed(Subject),
+    /// A button was pressed.
+    Pressed(Command),
+}
+
+impl Pane {
+    /// What is asked for by what happened.
+    pub fn update(&mut self, message: Message, look: &Look<'_>) -> Action {
+        match message {
+            Message::Typed(field, text) => self.typed(field, text, look),
+            Message::Entered(field) => self.entered(&field, look),
+            Message::Picked(name, edit) => Action::All(vec![self.settle(), Action::Keep(name, edit)]),
+            Message::ThingPressed(subject) => Action::Show(Some(subject), None),
+            Message::Pressed(command) => Action::Do(command),
+        }
+    }
+
+    fn typed(&mut self, field: Field, text: String, look: &Look<'_>) -> Action {
+        // Typing in another field keeps what was typed in the one before.
+        let before = match &self.typing {
+            Some(typing) if typing.field != field => self.settle(),
+            Some(_) | None => Action::None,
+        };
+        let (error, then) = match field.write(&text, look) {
+            Ok((name, edit)) => (None, Action::Preview(name, edit)),
+            Err(words) => (Some(words), Action::DropPreview),
+        };
+        self.typing = Some(Typing { field, text, error });
+        Action::All(vec![before, then])
+    }
+
+    fn entered(&mut self, field: &Field, look: &Look<'_>) -> Action {
+        match &self.typing {
+            Some(typing) if typing.field == *field && typing.error.is_some() => Action::None,
+            Some(typing) if typing.field == *field => {
+                let wanted = field.write(&typing.text, look);
+                self.typing = None;
+                wanted.map_or(Action::DropPreview, |(name, edit)| Action::Keep(name, edit))
+            }
+            Some(_) | None => Action::None,
+        }
+    }
+
+    /// Ends the typing: what reads as a number is kept, what does not is dropped.
+    #[must_use]
+    pub fn settle(&mut self) -> Action {
+        match self.typing.take() {
+            Some(Typing { error: None, .. }) => Action::KeepPreview,
+            Some(Typing { error: Some(_), .. }) => Action::DropPreview,
+            None => Action::None,
+        }
+    }
+
+    /// Ends the typing and drops it. Whether there was any.
+    pub fn cancel(&mut self) -> bool {
+        self.typing.take().is_some()
+    }
+
+    /// The field that is being typed in.
+    #[must_use]
+    pub fn typing(&self) -> Option<&Typing> {
+        self.typing.as_ref()
+    }
+
+    /// The first field of what is chosen.
+    #[must_use]
+    pub fn first_field(&self, look: &Look<'_>) -> Option<Field> {
+        use self::field::{FastenerField, HoleField, JointField, MemberField, PlateField};
+        Some(match look.chosen {
+            Some(Subject::Fastener(id)) => {
+                let at = look.chosen_fastener()?;
+                let first = match look.joint.fasteners[at].place {
+                    crate::joint::Placement::Free { .. } => FastenerField::HeadX,
+                    crate::joint::Placement::Fills { .. } => FastenerField::Tilt,
+                };
+                Field::Fastener(id.clone(), first)
+            }
+            Some(Subject::Member(id)) => Field::Member(id.clone(), MemberField::Name),
+            Some(Subject::Connector(id)) => Field::Plate(id.clone(), 0, PlateField::Thickness),
+            Some(Subject::Hole(id, hole)) => Field::Hole(id.clone(), hole.clone(), HoleField::Along),
+            None => Field::Joint(JointField::Title),
+        })
+    }
+
+    /// The pane.
+    #[must_use]
+    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let (head, content) = match look.chosen {
+            Some(Subject::Fastener(id)) => (
+                mark_of(look.joint, id).map_or(id.clone(), |it| format!("fastener {it}")),
+                fastener::view(self, look),
+            ),
+            Some(Subject::Member(id)) => (id.clone(), member::view(self, id, look)),
+            Some(Subject::Connector(id)) => (id.clone(), connector::view(self, id, look)),
+            Some(Subject::Hole(connector, hole)) => {
+                (format!("{connector}/{hole}"), connector::hole_view(self, connector, hole, look))
+            }
+            None => ("the joint".to_owned(), joint::view(self, look)),
+        };
+        let inside =
+            container(content).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+        column![
+            container(parts::head("SELECTED", head, colours))
+                .padding(iced::Padding::default().right(gap::PANE)),
+            scrollable(inside).height(Length::Fill).style(control::scroll(colours)),
+        ]
+        .spacing(gap::ROW)
+        .into()
+    }
+}

@@ -1,0 +1,105 @@
+//! Rows of the pane: a label and a value, a field, a list to pick from or a box to tick.
+
+use iced::widget::{button, checkbox, column, container, pick_list, row, text, text_input};
+use iced::{Alignment, Length};
+
+use super::field::Field;
+use super::{Message, Pane};
+use crate::joint::Edit;
+use crate::window::look::{Command, Look};
+use crate::window::theme::{Colours, Element, control, gap, part_px, parts, text_px};
+
+/// A list of rows.
+pub(super) type Rows<'a> = iced::widget::Column<'a, Message>;
+
+pub(super) fn rows<'a>() -> Rows<'a> {
+    column![].spacing(gap::TIGHT)
+}
+
+fn label<'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, Message> {
+    container(text(words).size(text_px::SMALL).style(control::words(colours.soft)))
+        .width(part_px::LABEL)
+        .into()
+}
+
+/// A value that is only shown.
+pub(super) fn value<'a>(words: &'a str, value: String, colours: &'static Colours) -> Element<'a, Message> {
+    let line = row![label(words, colours), text(value).size(text_px::BODY).width(Length::Fill)]
+        .spacing(gap::ROW)
+        .align_y(Alignment::Center);
+    column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
+}
+
+/// A head inside the pane.
+pub(super) fn head<'a>(
+    words: impl text::IntoFragment<'a>,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    container(parts::part_head(words, colours)).padding([gap::TIGHT, 0.0]).width(Length::Fill).into()
+}
+
+/// A field to type in; what is wrong with it stands below in words.
+pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let typing = pane.typing().filter(|it| it.field == field);
+    let error = typing.and_then(|it| it.error.clone());
+    let text_now = typing.map_or_else(|| field.read(look), |it| it.text.clone());
+    let words = field.words();
+    let input = text_input(field.empty_words(), &text_now)
+        .id(iced::widget::Id::from(field.name()))
+        .size(text_px::BODY)
+        .padding(gap::CONTROL)
+        .style(control::field(colours, error.is_some()))
+        .on_submit(Message::Entered(field.clone()))
+        .on_input(move |it| Message::Typed(field.clone(), it));
+    let line = row![label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
+    // The row is there with and without words below, so that the field keeps its cursor.
+    let below: Element<'a, Message> = match error {
+        Some(error) => text(error).size(text_px::SMALL).style(control::words(colours.fault)).into(),
+        None => iced::widget::space().height(0.0).into(),
+    };
+    column![line, below].into()
+}
+
+/// A list to pick one thing from.
+pub(super) fn pick<'a, T: Clone + PartialEq + ToString + 'a>(
+    words: &'a str,
+    all: Vec<T>,
+    now: Option<T>,
+    picked: impl Fn(T) -> Message + 'a,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let list = pick_list(all, now, picked)
+        .width(Length::Fill)
+        .padding(gap::CONTROL)
+        .text_size(text_px::BODY)
+        .style(control::pick(colours))
+        .menu_style(control::pick_menu(colours));
+    row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
+}
+
+/// A box to tick.
+pub(super) fn tick<'a>(
+    words: &'a str,
+    now: bool,
+    name: &'static str,
+    edit: Edit,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    checkbox(now)
+        .label(words)
+        .size(16.0)
+        .text_size(text_px::BODY)
+        .style(control::tick(colours))
+        .on_toggle(move |_| Message::Picked(name.to_owned(), edit.clone()))
+        .into()
+}
+
+/// A button.
+pub(super) fn press<'a>(words: &'a str, command: Command, colours: &'static Colours) -> Element<'a, Message> {
+    button(text(words).size(text_px::SMALL))
+        .padding(gap::CONTROL)
+        .style(control::plain_button(colours))
+        .on_press(Message::Pressed(command))
+        .into()
+}

@@ -1,0 +1,89 @@
+//! How the window looks: fonts, sizes, and the styles of its controls. Colours stand in [`ink`].
+//!
+//! No other file of the window holds a colour, a padding or a font size of its own.
+
+pub mod control;
+pub mod ink;
+pub mod parts;
+
+use iced::font::Weight;
+use iced::{Font, Theme};
+
+pub use ink::Colours;
+
+/// An element of the window.
+pub type Element<'a, M> = iced::Element<'a, M, Theme>;
+
+/// The bundled text font.
+pub const REGULAR: Font = Font::with_name("Roboto");
+/// Its bold cut.
+pub const BOLD: Font = Font { weight: Weight::Bold, ..REGULAR };
+
+/// The bundled font files, so that no font of the system is ever needed.
+pub const FONT_FILES: [&[u8]; 3] = [
+    include_bytes!("../../../resources/fonts/Roboto-Regular.ttf"),
+    include_bytes!("../../../resources/fonts/Roboto-Bold.ttf"),
+    include_bytes!("../../../resources/fonts/RobotoCondensed-Regular.ttf"),
+];
+
+/// Font sizes in pixels.
+pub mod text_px {
+    /// Small heads in capitals, units and hints.
+    pub const SMALL: f32 = 12.0;
+    /// Ordinary words.
+    pub const BODY: f32 = 13.0;
+    /// The title of a card.
+    pub const CARD: f32 = 14.0;
+    /// The title of the joint.
+    pub const TITLE: f32 = 16.0;
+}
+
+/// Distances in pixels.
+pub mod gap {
+    /// Between things that belong together.
+    pub const TIGHT: f32 = 4.0;
+    /// Between rows.
+    pub const ROW: f32 = 8.0;
+    /// Round a pane.
+    pub const PANE: f32 = 14.0;
+    /// Between parts of a pane.
+    pub const PART: f32 = 18.0;
+    /// Padding inside a control.
+    pub const CONTROL: [f32; 2] = [5.0, 8.0];
+    /// Padding of a line in a list.
+    pub const LINE: [f32; 2] = [4.0, 6.0];
+}
+
+/// Widths and heights of the parts of the window in pixels.
+pub mod part_px {
+    /// The bar at the top.
+    pub const TOP: f32 = 46.0;
+    /// The pane of stock.
+    pub const STOCK: f32 = 216.0;
+    /// The panes of findings and of what is chosen.
+    pub const RIGHT: f32 = 336.0;
+    /// The line of hints.
+    pub const FOOT: f32 = 26.0;
+    /// The greatest height of the pane of cores, as a share of the window.
+    pub const CORES: f32 = 170.0;
+    /// The words before a field.
+    pub const LABEL: f32 = 118.0;
+    /// A panel laid over the window.
+    pub const DIALOG: f32 = 520.0;
+    /// The mark of a finding.
+    pub const MARK: f32 = 24.0;
+}
+
+/// The theme that the toolkit's own parts take their colours from.
+#[must_use]
+pub fn theme(colours: &Colours) -> Theme {
+    let palette = iced::theme::Palette {
+        background: colours.pane,
+        text: colours.text,
+        primary: colours.accent,
+        success: colours.accent,
+        warning: colours.caution,
+        danger: colours.fault,
+    };
+    Theme::custom(if colours.dark { "Shankline dark" } else { "Shankline light" }, palette)
+}

@@ -1,0 +1,120 @@
+//! Small parts that several panes show alike: heads, rules, words, the mark of a severity.
+
+use std::cell::RefCell;
+
+use iced::widget::canvas::{self, Cache, Canvas, Geometry};
+use iced::widget::{container, row, space, text};
+use iced::{Length, Rectangle, Renderer, Theme, mouse};
+use kurbo::{BezPath, Point, Shape as _};
+
+use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
+use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Shape};
+use crate::window::canvas::camera::PX_PER_MM;
+use crate::window::canvas::pen;
+
+/// The head of a pane, with words at its right end.
+pub fn head<'a, M: 'a>(words: &'a str, right: String, colours: &'static Colours) -> Element<'a, M> {
+    row![
+        text(words).size(text_px::SMALL).font(BOLD).style(control::words(colours.soft)),
+        space().width(Length::Fill),
+        text(right).size(text_px::SMALL).style(control::words(colours.soft)),
+    ]
+    .spacing(gap::ROW)
+    .into()
+}
+
+/// The head of a part of a pane.
+pub fn part_head<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
+    text(words).size(text_px::BODY).font(BOLD).style(control::words(colours.text)).into()
+}
+
+/// Ordinary words.
+pub fn body<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
+    text(words).size(text_px::BODY).style(control::words(colours.text)).into()
+}
+
+/// Words that stand back.
+pub fn soft<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
+    text(words).size(text_px::SMALL).style(control::words(colours.soft)).into()
+}
+
+/// A thin line across.
+pub fn rule<'a, M: 'a>(colours: &'static Colours) -> Element<'a, M> {
+    container(space()).width(Length::Fill).height(1.0).style(control::stripe(colours.rule)).into()
+}
+
+/// A thin line from top to bottom.
+pub fn upright<'a, M: 'a>(colours: &'static Colours) -> Element<'a, M> {
+    container(space()).width(1.0).height(Length::Fill).style(control::stripe(colours.rule)).into()
+}
+
+/// The mark of a severity: filled for a fault, dashed for a caution, outlined for the rest, with a number in it.
+pub fn mark<'a, M: 'a>(words: String, mood: Mood, colours: &'static Colours) -> Element<'a, M> {
+    Canvas::new(Mark { words, mood, colours }).width(part_px::MARK).height(part_px::MARK).into()
+}
+
+struct Mark {
+    words: String,
+    mood: Mood,
+    colours: &'static Colours,
+}
+
+/// What a mark was painted as, so that it is painted again only when it changes.
+#[derive(Default)]
+struct Painted {
+    cache: Cache,
+    as_was: RefCell<Option<(String, Mood, bool)>>,
+}
+
+impl<M> canvas::Program<M> for Mark {
+    type State = Painted;
+
+    fn draw(
+        &self,
+        state: &Painted,
+        renderer: &Renderer,
+        _theme: &Theme,
+        bounds: Rectangle,
+        _cursor: mouse::Cursor,
+    ) -> Vec<Geometry> {
+        let now = Some((self.words.clone(), self.mood, self.colours.dark));
+        if state.as_was.replace(now.clone()) != now {
+            state.cache.clear();
+        }
+        let painted = state.cache.draw(renderer, bounds.size(), |frame| {
+            let size_px = (f64::from(bounds.width), f64::from(bounds.height));
+            let lay = pen::Lay { origin_px: Point::ORIGIN, size_px };
+            pen::paint(frame, &mark_items(&self.words, self.mood), &lay, self.colours);
+        });
+        vec![painted]
+    }
+}
+
+/// A mark as items of a drawing, in a square of the size of a mark.
+fn mark_items(words: &str, mood: Mood) -> Vec<Item> {
+    let side = f64::from(part_px::MARK) / PX_PER_MM;
+    let square = kurbo::RoundedRect::new(0.4, 0.4, side - 0.4, side - 0.4, 0.9).to_path(0.01);
+    let path = match mood {
+        Mood::Caution => kurbo::dash(square.iter(), 0.0, &[0.9, 0.6]).collect::<BezPath>(),
+        Mood::Fault | Mood::Quiet => square.clone(),
+    };
+    let fill = match mood {
+        Mood::Fault => Some(Fill::Mark(mood)),
+        Mood::Caution | Mood::Quiet => None,
+    };
+    let item = |shape| Item { layer: Layer::Marks, subject: None, shape };
+    let size_mm = if words.chars().count() < 3 { 3.4 } else { 2.6 };
+    vec![
+        item(Shape::Path { path: square, fill, line: None }),
+        item(Shape::Path { path, fill: None, line: Some(Line::Mark(mood)) }),
+        item(Shape::Text {
+            at: Point::new(side / 2.0, side / 2.0 + 0.36 * size_mm),
+            words: words.to_owned(),
+            size_mm,
+            anchor: Anchor::Middle,
+            turn_deg: 0.0,
+            bold: true,
+            ink: if fill.is_some() { Ink::OnMark } else { Ink::Mood(mood) },
+        }),
+    ]
+}

@@ -1,0 +1,162 @@
+//! The bar at the top: the title, the file, undo and redo, and the settings of the joint.
+
+use iced::widget::{button, container, pick_list, row, space, text, tooltip};
+use iced::{Alignment, Length};
+
+use super::look::{Action, Command, Look};
+use super::theme::{self, Colours, Element, control, gap, part_px, text_px};
+use crate::joint::{Edit, Service, StandardId};
+use crate::unit::LengthUnit;
+
+/// What happened in the bar.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// A button was pressed.
+    Pressed(Command),
+    /// A standard was picked.
+    Standard(Named<StandardId>),
+    /// A unit was picked.
+    Unit(Named<LengthUnit>),
+    /// A service condition was picked.
+    Service(Named<Service>),
+}
+
+/// A choice with its name, as lists to pick from want it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Named<T> {
+    /// The choice.
+    pub it: T,
+    /// Its name.
+    pub name: &'static str,
+}
+
+impl<T> std::fmt::Display for Named<T> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+const STANDARDS: [Named<StandardId>; 2] = [
+    Named { it: StandardId::Nds2018, name: "NDS 2018" },
+    Named { it: StandardId::En199511, name: "EN 1995-1-1" },
+];
+const UNITS: [Named<LengthUnit>; 2] = [
+    Named { it: LengthUnit::Inch, name: "inches" },
+    Named { it: LengthUnit::Millimetre, name: "millimetres" },
+];
+const SERVICES: [Named<Service>; 3] = [
+    Named { it: Service::Dry, name: "dry (class 1)" },
+    Named { it: Service::Humid, name: "humid (class 2)" },
+    Named { it: Service::Wet, name: "wet (class 3)" },
+];
+
+/// What the bar shows besides the joint.
+#[derive(Clone, Copy, Debug)]
+pub struct State<'a> {
+    /// The document differs from its file.
+    pub edited: bool,
+    /// The file's name.
+    pub file: Option<&'a str>,
+    /// What undo would take back.
+    pub undo: Option<&'a str>,
+    /// What redo would take again.
+    pub redo: Option<&'a str>,
+}
+
+/// What is asked for by what happened.
+#[must_use]
+pub fn update(message: &Message) -> Action {
+    match message {
+        Message::Pressed(command) => Action::Do(*command),
+        Message::Standard(it) => Action::Keep(format!("Check by {it}"), Edit::Standard(it.it)),
+        Message::Unit(it) => Action::Keep(format!("Show {it}"), Edit::ShowLengthsIn(it.it)),
+        Message::Service(it) => Action::Keep(format!("Service {it}"), Edit::Service(it.it)),
+    }
+}
+
+/// The bar.
+#[must_use]
+pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let undo = state.undo.map_or("Undo (Ctrl+Z)".to_owned(), |it| format!("Undo: {it} (Ctrl+Z)"));
+    let redo = state.redo.map_or("Redo (Ctrl+Y)".to_owned(), |it| format!("Redo: {it} (Ctrl+Y)"));
+    let bar = row![
+        title(state, look),
+        bare("New", Some(Command::New), "New joint (Ctrl+N)".into(), colours),
+        bare("Open", Some(Command::Open), "Open a joint file (Ctrl+O)".into(), colours),
+        bare("Save", Some(Command::Save), "Save (Ctrl+S); Ctrl+Shift+S under another name".into(), colours),
+        bare("Undo", state.undo.map(|_| Command::Undo), undo, colours),
+        bare("Redo", state.redo.map(|_| Command::Redo), redo, colours),
+        space().width(gap::ROW),
+        pick(&STANDARDS, look.joint.standard, Message::Standard, colours),
+        pick(&UNITS, look.unit(), Message::Unit, colours),
+        pick(&SERVICES, look.joint.service, Message::Service, colours),
+        bare(
+            if colours.dark { "Light" } else { "Dark" },
+            Some(Command::Lights),
+            "Light or dark window".into(),
+            colours
+        ),
+        bare("Keys", Some(Command::Keys), "The list of keys (F1)".into(), colours),
+        button(text("Export detail").size(text_px::BODY).font(theme::BOLD).wrapping(text::Wrapping::None))
+            .padding(gap::CONTROL)
+            .style(control::main_button(colours))
+            .on_press(Message::Pressed(Command::Export)),
+    ]
+    .spacing(gap::TIGHT)
+    .align_y(Alignment::Center);
+    container(bar)
+        .padding([0.0, gap::PANE])
+        .height(part_px::TOP)
+        .width(Length::Fill)
+        .align_y(Alignment::Center)
+        .clip(true)
+        .style(control::surface(colours.raised))
+        .into()
+}
+
+fn title<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
+    let joint = look.joint;
+    let title = if joint.title.is_empty() { "Untitled joint" } else { joint.title.as_str() };
+    let file = state.file.unwrap_or("not saved yet");
+    let below = if state.edited { format!("{file} \u{2013} edited") } else { file.to_owned() };
+    let line = |words: String, px, font, colour| {
+        text(words).size(px).font(font).wrapping(text::Wrapping::None).style(control::words(colour))
+    };
+    let words = iced::widget::column![
+        line(title.to_owned(), text_px::TITLE, theme::BOLD, look.colours.text),
+        line(below, text_px::SMALL, theme::REGULAR, look.colours.soft),
+    ];
+    container(words).width(Length::Fill).clip(true).into()
+}
+
+fn bare<'a>(
+    words: &'a str,
+    command: Option<Command>,
+    tip: String,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let press = button(text(words).size(text_px::BODY).wrapping(text::Wrapping::None))
+        .padding(gap::CONTROL)
+        .style(control::bare_button(colours, colours.text))
+        .on_press_maybe(command.map(Message::Pressed));
+    let tip = container(text(tip).size(text_px::SMALL).style(control::words(colours.text)))
+        .padding(gap::CONTROL)
+        .style(control::card(colours, false));
+    tooltip(press, tip, tooltip::Position::Bottom).into()
+}
+
+fn pick<'a, T: Copy + PartialEq + 'a>(
+    all: &'static [Named<T>],
+    now: T,
+    message: fn(Named<T>) -> Message,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let chosen = all.iter().find(|it| it.it == now).copied();
+    pick_list(all, chosen, message)
+        .padding(gap::CONTROL)
+        .text_size(text_px::BODY)
+        .style(control::pick(colours))
+        .menu_style(control::pick_menu(colours))
+        .into()
+}

@@ -1,0 +1,84 @@
+//! Numbers as the window reads and shows them: lengths through `unit::length`, angles in degrees.
+
+use crate::unit::LengthUnit;
+use crate::unit::length::{self, Rounding};
+
+/// A drawn size, to the nearest step.
+#[must_use]
+pub fn size(mm: f64, unit: LengthUnit) -> String {
+    length::format(mm, unit, Rounding::Nearest)
+}
+
+/// A measured value, never more than it is.
+#[must_use]
+pub fn measured(mm: f64, unit: LengthUnit) -> String {
+    length::format(mm, unit, Rounding::Down)
+}
+
+/// A required value, never less than it is.
+#[must_use]
+pub fn required(mm: f64, unit: LengthUnit) -> String {
+    length::format(mm, unit, Rounding::Up)
+}
+
+/// A small diameter or thickness.
+#[must_use]
+pub fn diameter(mm: f64, unit: LengthUnit) -> String {
+    length::format_diameter(mm, unit)
+}
+
+/// A length as it stands in a field: reading it gives the same length back.
+#[must_use]
+pub fn exact(mm: f64, unit: LengthUnit) -> String {
+    length::exact(mm, unit)
+}
+
+/// An angle with its sign, to a tenth of a degree.
+#[must_use]
+pub fn degrees(deg: f64) -> String {
+    let tenths = (deg * 10.0).round() / 10.0 + 0.0;
+    format!("{tenths}\u{b0}")
+}
+
+/// Reads a length.
+///
+/// # Errors
+/// In words, when the text is no length.
+pub fn length(text: &str, unit: LengthUnit) -> Result<f64, String> {
+    length::parse(text, unit).map_err(|it| it.to_string())
+}
+
+/// Reads an angle in degrees, anticlockwise; a degree sign may follow.
+///
+/// # Errors
+/// In words, when the text is no angle.
+pub fn angle(text: &str) -> Result<f64, String> {
+    let bare = text.trim().trim_end_matches(['\u{b0}', 'd', 'e', 'g']).trim().replace(',', ".");
+    match bare.parse::<f64>() {
+        Ok(deg) if deg.is_finite() && deg.abs() <= 360.0 => Ok(deg),
+        Ok(_) => Err("An angle lies between -360 and 360 degrees.".into()),
+        Err(_) => Err(format!("\u{201c}{}\u{201d} is no angle. Type degrees, as 90 or 22.5.", text.trim())),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn angles_are_read_and_refused_in_words() {
+        assert_eq!(angle("22.5"), Ok(22.5));
+        assert_eq!(angle(" -30\u{b0} "), Ok(-30.0));
+        assert_eq!(angle("12,5 deg"), Ok(12.5));
+        assert!(angle("steep").is_err_and(|it| it.contains("steep")));
+        assert!(angle("NaN").is_err());
+        assert!(angle("1e9").is_err());
+    }
+
+    #[test]
+    fn no_angle_is_shown_as_minus_nothing() {
+        assert_eq!(degrees(-0.01), "0\u{b0}");
+        assert_eq!(degrees(89.96), "90\u{b0}");
+        assert_eq!(degrees(-22.54), "-22.5\u{b0}");
+    }
+}
