@@ -2,3 +2,4 @@
 
 mod findings;
 mod house;
+mod published_rules;
