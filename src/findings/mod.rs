@@ -3,15 +3,40 @@
 //! This room alone decides which is which. It draws nothing. There is no finding without its
 //! measure and its source. Wording is "as drawn", never "safe".
 
+mod angle;
+mod bite;
+mod borders;
+mod cover;
+mod drilling;
+mod gap;
+mod holes;
+mod in_air;
 mod kind;
+mod not_checked;
+mod nut;
+mod overlap;
+mod point_out;
+mod push;
+mod remedy;
 pub mod report;
+mod scene;
+mod seat;
+mod shiner;
+mod spacing;
+mod steel;
+mod tell;
+mod washers;
+mod wood;
+mod words;
 
 use crate::joint::{Edit, Joint};
+use crate::standard::Standard;
 use crate::stock::Stock;
 use crate::trace::Trace;
 use crate::unit::Vec3;
 
 pub use kind::Kind;
+use scene::{Fact, Scene, Stage};
 
 /// All that was found.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -80,16 +105,92 @@ pub enum Verdict {
     Faults,
 }
 
+/// What is asked of every fastener by itself, in the order of telling, each from the stage on at which
+/// it makes sense.
+///
+/// This is the order of precedence. Who fills a hole that is not there is told only that. Who is in no
+/// bearing body has no bite, no borders and no head to speak of. A shiner has no second body, so that bite,
+/// point and distances in it are not asked. Inside a stage, a shank along a face is not told to break out of
+/// it too, and one that does either has no end or edge distances told in that body.
+const EACH_FASTENER: &[(Stage, Check)] = &[
+    (Stage::Lost, in_air::no_such_hole),
+    (Stage::InAir, in_air::in_air),
+    (Stage::InAir, steel::through_steel),
+    (Stage::Shiner, shiner::shiner),
+    (Stage::Shiner, cover::along_face),
+    (Stage::Shiner, cover::cover),
+    (Stage::Shiner, gap::gap),
+    (Stage::Shiner, gap::filling),
+    (Stage::Shiner, seat::head),
+    (Stage::Shiner, washers::washers),
+    (Stage::Shiner, wood::finish),
+    (Stage::Holds, bite::bite),
+    (Stage::Holds, point_out::point_out),
+    (Stage::Holds, borders::borders),
+    (Stage::Holds, angle::angle),
+    (Stage::Holds, drilling::drilling),
+    (Stage::Holds, nut::nut),
+    (Stage::Holds, wood::end_grain),
+    (Stage::Holds, wood::unsuitable),
+];
+
+/// What is asked of fasteners together: pairs and holes. Each answer names the fastener it is told of.
+const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, holes::fit];
+
+/// What is asked of the joint itself.
+const OF_THE_JOINT: &[fn(&Scene<'_>) -> Vec<Finding>] = &[holes::empty, overlap::overlap];
+
+type Check = fn(&Fact<'_>) -> Vec<Finding>;
+type Together = fn(&Scene<'_>, &[Fact<'_>]) -> Vec<(usize, Finding)>;
+
 /// Judges a traced joint by its standard. Remedies are left out; see [`with_remedies`].
 #[must_use]
-pub fn judge(_joint: &Joint, _trace: &Trace) -> Findings {
-    Findings::default()
+pub fn judge(joint: &Joint, trace: &Trace) -> Findings {
+    judge_by(joint, trace, &*crate::standard::by_id(joint.standard))
+}
+
+/// The same by rules that are at hand.
+fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard) -> Findings {
+    let scene = Scene::new(joint, trace, rules);
+    let facts: Vec<Fact<'_>> = joint
+        .fasteners
+        .iter()
+        .zip(&trace.fasteners)
+        .enumerate()
+        .map(|(ix, (fastener, shank))| Fact::new(&scene, ix, fastener, shank))
+        .collect();
+    let mut told: Vec<(usize, Finding)> = Vec::new();
+    for fact in &facts {
+        for (from, check) in EACH_FASTENER {
+            if *from <= fact.stage {
+                told.extend(check(fact).into_iter().map(|it| (fact.ix, it)));
+            }
+        }
+    }
+    told.extend(TOGETHER.iter().flat_map(|check| check(&scene, &facts)));
+    for (ix, finding) in &mut told {
+        // What was there before is not ours to mend; it counts as a neighbour all the same.
+        let about_a_pair = matches!(finding.kind, Kind::Spacing | Kind::Clash);
+        if !about_a_pair && facts.get(*ix).is_some_and(|it| it.fastener.existing) {
+            finding.severity = Severity::Note;
+        }
+    }
+    told.extend(OF_THE_JOINT.iter().flat_map(|check| check(&scene)).map(|it| (usize::MAX, it)));
+    // Stable, so that findings of one fastener keep the order of the lists above.
+    told.sort_by_key(|(ix, finding)| (finding.severity, *ix));
+    Findings {
+        list: told.into_iter().map(|it| it.1).collect(),
+        not_checked: not_checked::not_checked(&scene),
+    }
 }
 
 /// The same findings, each with a checked remedy where one can be computed.
+///
+/// The work is bounded: the 50 foremost faults and cautions are looked at, 32 changes each, tried on a copy
+/// of the joint around the fastener. It takes far longer than [`judge`]; ask for it when the user rests.
 #[must_use]
-pub fn with_remedies(_joint: &Joint, _stock: &Stock, findings: Findings) -> Findings {
-    findings
+pub fn with_remedies(joint: &Joint, stock: &Stock, findings: Findings) -> Findings {
+    remedy::with_remedies(joint, stock, findings)
 }
 
 impl Severity {

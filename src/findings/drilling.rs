@@ -1,0 +1,56 @@
+//! Holes drilled in wood and masonry.
+
+use crate::findings::scene::Fact;
+use crate::findings::tell::{severity, worst};
+use crate::findings::{Finding, Kind, words};
+use crate::standard::{Check, Quantity, Sense, Topic, common};
+use crate::trace::BodyIx;
+
+/// The worst of each topic: lead hole, depth, bolt hole. A screw is asked in the body that must hold it,
+/// a bolt in every body that it passes.
+pub(super) fn drilling(fact: &Fact<'_>) -> Vec<Finding> {
+    let bodies = if fact.has_nut() {
+        fact.bearing_bodies()
+    } else {
+        fact.shank.holding.iter().map(|it| it.body).collect()
+    };
+    let mut told: Vec<(BodyIx, Check)> = Vec::new();
+    for body in bodies {
+        let Some(material) = fact.scene.material(body) else { continue };
+        let checks =
+            fact.scene.ask(|it| it.hole(&fact.driven, material), || common::hole(&fact.driven, material));
+        for topic in [Topic::LeadHole, Topic::HoleDepth, Topic::BoltHole] {
+            let found = worst(checks.iter().filter(|it| it.topic == topic).cloned());
+            let known = told.iter().any(|it| it.1.topic == topic);
+            told.extend(found.filter(|_| !known).map(|it| (body, it)));
+        }
+    }
+    told.iter().map(|(body, check)| finding(fact, *body, check)).collect()
+}
+
+fn finding(fact: &Fact<'_>, body: BodyIx, check: &Check) -> Finding {
+    let unit = fact.unit();
+    let is_depth = check.topic == Topic::HoleDepth;
+    let (drawn, asked) = if is_depth { words::both(check, unit) } else { words::both_fine(check, unit) };
+    let kind = match (check.topic, check.sense) {
+        (Topic::HoleDepth, _) => Kind::HoleDepth,
+        (Topic::BoltHole, Sense::AtMost) => Kind::OversizeHole,
+        _ => Kind::LeadHole,
+    };
+    let the = fact.scene.the(body);
+    let formula = words::formula(check);
+    let none = fact.driven.hole_mm.is_none();
+    let asked_for = match (check.required, check.sense) {
+        (Quantity::Number(_), _) => "one is asked for".to_owned(),
+        (_, Sense::AtLeast) => format!("{asked}{formula} or more is asked for"),
+        (_, Sense::AtMost) => format!("{asked}{formula} is the most allowed"),
+    };
+    let says = match (kind, none) {
+        (Kind::HoleDepth, true) => format!("No hole is drilled in {the}; a depth of {asked} is asked for."),
+        (_, true) => format!("No hole is drilled in {the}; {asked_for}."),
+        (Kind::HoleDepth, false) => format!("The hole is {drawn} deep from the head; {asked_for} in {the}."),
+        (_, false) => format!("The hole in {the} is {drawn} wide; {asked_for}."),
+    };
+    let place = fact.bearing_runs().find(|it| it.0 == body).map_or(0.0, |it| it.1.from_mm);
+    fact.tell_of(kind, severity(check), &[body], says).by(check, unit).at(fact.at(place))
+}

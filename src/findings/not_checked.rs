@@ -1,0 +1,35 @@
+//! What was not checked. It always goes with the findings, also when there are none.
+
+use crate::findings::scene::Scene;
+use crate::joint::StandardId;
+
+pub(super) fn not_checked(scene: &Scene<'_>) -> Vec<String> {
+    let joint = scene.joint;
+    let mut list = vec!["Capacity: no lateral, withdrawal or pull-through value was worked out.".to_owned()];
+    if scene.pushes.is_empty() && !joint.fasteners.is_empty() {
+        list.push(
+            "Load: none is given, so loaded edges and ends are not known; distances that depend on it are cautions."
+                .to_owned(),
+        );
+    } else if 1 < scene.pushes.len() {
+        list.push("Loads acting together: each was taken by itself.".to_owned());
+    }
+    list.push(
+        "Service: moisture, shrinkage, temperature and fire, beyond the finish of the fasteners.".to_owned(),
+    );
+    list.push(
+        "The members themselves: strength, grade, knots, splits and decay at the fasteners.".to_owned(),
+    );
+    if !joint.connectors.is_empty() {
+        list.push("Connectors: the maker's rating and instructions are not known.".to_owned());
+    }
+    let depth = scene.trace.fasteners.iter().any(|it| !it.core.is_empty());
+    if depth {
+        list.push("The site: gaps, holes and places as built may differ from the drawing.".to_owned());
+    }
+    list.push(match joint.standard {
+        StandardId::Nds2018 => "Local code and amendments to the standard.".to_owned(),
+        StandardId::En199511 => "Local code and the national annex of the standard.".to_owned(),
+    });
+    list
+}
