@@ -16,7 +16,7 @@ const TABLE: &str = include_str!("../../resources/standards/common-practice.toml
 #[serde(deny_unknown_fields)]
 struct Table {
     about: About,
-    angled_screw: AngledScrew,
+    angled: Slope,
     masonry_screw: MasonryScrew,
 }
 
@@ -34,10 +34,10 @@ pub(super) struct About {
     pub(super) hole_part: f64,
 }
 
-/// Slope of screws.
+/// Slope of nails and screws.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct AngledScrew {
+struct Slope {
     #[serde(rename = "origin")]
     _origin: Origin,
     least_deg: f64,
@@ -99,13 +99,13 @@ pub fn penetration(driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check> {
     vec![check.recommended()]
 }
 
-/// Slope of a wood screw or lag screw that is driven at a slope: neither along the face nor nearly square.
+/// Slope of a nail or screw that is driven at a slope: neither along the face nor nearly square.
 #[must_use]
 pub fn angled(driven: &Driven<'_>, angled: &Angled) -> Vec<Check> {
-    if !matches!(driven.spec.kind, FastenerKind::WoodScrew | FastenerKind::LagScrew) {
+    if !matches!(driven.spec.kind, FastenerKind::Nail | FastenerKind::WoodScrew | FastenerKind::LagScrew) {
         return Vec::new();
     }
-    let slope = table().angled_screw;
+    let slope = table().angled;
     let asked = ask(Topic::NailAngle, Source::CommonPractice);
     let measured = Quantity::Angle(angled.angle_to_face_deg);
     vec![

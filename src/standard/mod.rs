@@ -307,10 +307,14 @@ impl Check {
         self
     }
 
-    /// The same check with one more step of working.
+    /// The same check with one more step of working, before the last, which is the required value.
     #[must_use]
     fn with(mut self, step: Step) -> Self {
-        self.working.push(step);
+        let last = self.working.len().saturating_sub(1);
+        self.working.insert(last, step);
         self
     }
 }
+
+#[cfg(test)]
+mod tests;

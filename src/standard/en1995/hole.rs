@@ -96,9 +96,15 @@ fn screw(ec5_2004: &En1995, driven: &Driven<'_>, material: &Material) -> Vec<Che
         return Vec::new();
     }
     let (hole, reach) = (Quantity::Length(hole_mm), ec5_2004.about.hole_part);
-    let mut checks = vec![asked.at_most(hole, part("h_max", driven, rule.thread * (1.0 + reach)))];
+    let about = |symbol, formula, factor: f64| {
+        let mut steps = part("h", driven, rule.thread);
+        steps.push(given("t", Quantity::Number(reach)));
+        steps.push(length(symbol, formula, factor * rule.thread * driven.spec.diameter_mm));
+        steps
+    };
+    let mut checks = vec![asked.at_most(hole, about("h_max", "h (1 + t)", 1.0 + reach))];
     if is_needed {
-        checks.push(asked.at_least(hole, part("h_min", driven, rule.thread * (1.0 - reach))));
+        checks.push(asked.at_least(hole, about("h_min", "h (1 - t)", 1.0 - reach)));
     }
     checks
 }

@@ -142,13 +142,18 @@ impl Standard for En1995 {
     }
 
     /// Slant nailing, 8.3.2(10) and figure 8.8(b): at least 10 d to the loaded edge, read as the
-    /// distance from the start to where the member ends against the next. No slope is printed.
+    /// distance from the start to where the member ends against the next. No slope is printed; it is
+    /// left to common practice.
     fn angled(&self, driven: &Driven<'_>, angled: &Angled) -> Vec<Check> {
         if driven.spec.kind != FastenerKind::Nail {
             return Vec::new();
         }
         let working = diameters("s_min", self.table.slant.loaded_edge, driven.spec.diameter_mm);
-        vec![ask(Topic::NailStart, ec5("8.3.2(10)")).at_least(Quantity::Length(angled.start_mm), working)]
+        let start =
+            ask(Topic::NailStart, ec5("8.3.2(10)")).at_least(Quantity::Length(angled.start_mm), working);
+        let mut checks = common::angled(driven, angled);
+        checks.push(start);
+        checks
     }
 
     fn border(&self, driven: &Driven<'_>, border: &Border<'_>) -> Vec<Check> {
@@ -244,7 +249,6 @@ impl Standard for En1995 {
 impl En1995 {
     fn nail_across_end_grain(&self) -> Check {
         let part = given("part", Quantity::Number(self.table.end_grain.nail_sideways));
-        let step = Step { symbol: "secondary structures, 8.3.1.2(4)", ..part };
-        ask(Topic::EndGrain, ec5("8.3.1.2(3)")).barred(true).with(step)
+        ask(Topic::EndGrain, ec5("8.3.1.2(3)")).barred(true).with(part)
     }
 }

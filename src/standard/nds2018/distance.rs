@@ -33,11 +33,13 @@ fn between(symbol: &'static str, along: f64, across: f64, angle_deg: f64) -> Vec
     ]
 }
 
-/// `k D` after the steps that led to k.
+/// The last factor times D, after the steps that led to it.
 fn times_diameter(mut steps: Vec<Step>, symbol: &'static str, diameter_mm: f64) -> Vec<Step> {
-    let factor = steps.last().map_or(0.0, |it| it.value.value());
+    let (factor, formula) = steps
+        .last()
+        .map_or((0.0, "k D"), |it| (it.value.value(), if it.symbol == "h" { "h D" } else { "k D" }));
     steps.push(given("D", Quantity::Length(diameter_mm)));
-    steps.push(length(symbol, "k D", factor * diameter_mm));
+    steps.push(length(symbol, formula, factor * diameter_mm));
     steps
 }
 
@@ -64,27 +66,25 @@ fn end(nds_2018: &Nds2018, driven: &Driven<'_>, border: &Border<'_>) -> Vec<Chec
     for is_loaded in cases(border.loaded) {
         for angle_deg in angles(border.load_to_grain_deg) {
             let along = if is_loaded { loaded_along } else { full.not_loaded };
-            let steps =
-                times_diameter(between("k", along, full.perpendicular, angle_deg), "e_full", diameter_mm);
-            let full_mm = steps.last().map_or(0.0, |it| it.value.value());
+            let mut steps = between("k", along, full.perpendicular, angle_deg);
+            let whole_factor = steps.last().map_or(0.0, |it| it.value.value());
             let asked = ask(Topic::EndDistance, nds("Table 12.5.1A"));
-            whole.push(asked.at_least(measured, steps.clone()).recommended());
-            let half = length("e_min", "e_full / 2", full.least_part * full_mm);
-            least.push(asked.at_least(measured, with(steps, half)));
+            let working = times_diameter(steps.clone(), "e_full", diameter_mm);
+            whole.push(asked.at_least(measured, working).recommended());
+            steps.push(number("h", "k / 2", full.least_part * whole_factor));
+            least.push(asked.at_least(measured, times_diameter(steps, "e_min", diameter_mm)));
         }
     }
     // Below the least in any case: not allowed. Below the full value in the worst case: reduced.
     let mut checks: Vec<Check> = smallest(least).into_iter().collect();
-    checks.extend(largest(whole).map(|it| {
-        let factor = border.distance_mm / it.required.value();
-        it.with(number("C_delta", "e / e_full", factor.min(1.0)))
-    }));
+    checks.extend(largest(whole).map(|it| reduced(it, "e / e_full")));
     checks
 }
 
-fn with(mut steps: Vec<Step>, step: Step) -> Vec<Step> {
-    steps.push(step);
-    steps
+/// With the geometry factor that a distance below the full one costs.
+fn reduced(check: Check, formula: &'static str) -> Check {
+    let factor = check.measured.value() / check.required.value();
+    check.with(number("C_delta", formula, factor.min(1.0)))
 }
 
 fn smallest(checks: Vec<Check>) -> Option<Check> {
@@ -209,7 +209,7 @@ pub(super) fn spacing(nds_2018: &Nds2018, driven: &Driven<'_>, pair: &Pair<'_>) 
     }
     let mut checks: Vec<Check> = smallest(along).into_iter().collect();
     checks.extend(smallest(across.clone()));
-    checks.extend(largest(along_full).map(Check::recommended));
+    checks.extend(largest(along_full).map(|it| reduced(it, "s / s_full").recommended()));
     checks.extend(largest(across).map(Check::recommended));
     checks
 }
