@@ -1,0 +1,38 @@
+//! From a file's name to its findings: the one place where the command line runs the chain.
+
+use std::path::Path;
+
+use crate::findings::{self, Findings};
+use crate::joint::{self, Joint};
+use crate::stock::Stock;
+use crate::trace::{self, Trace};
+use crate::{disk, drawing};
+
+/// A joint file with all that follows from it.
+pub(super) struct Chained {
+    /// As read.
+    pub(super) joint: Joint,
+    /// As traced.
+    pub(super) trace: Trace,
+    /// As judged, with remedies.
+    pub(super) findings: Findings,
+}
+
+impl Chained {
+    /// What a drawing is made from.
+    pub(super) fn inputs(&self) -> drawing::Inputs<'_> {
+        drawing::Inputs { joint: &self.joint, trace: &self.trace, findings: &self.findings }
+    }
+}
+
+/// Reads a file and runs the chain. What is wrong with it comes back as lines to print,
+/// each beginning with the file's name and, where there is one, its line and column.
+pub(super) fn run(path: &Path, stock: &Stock) -> Result<Chained, Vec<String>> {
+    let text = disk::read_text(path, joint::file::LARGEST_FILE).map_err(|it| vec![it.to_string()])?;
+    let joint = joint::file::read(&text, stock).map_err(|problems| {
+        problems.iter().map(|it| format!("{}:{}:{}: {}: {}", path.display(), it.line, it.column, it.part, it.says)).collect::<Vec<_>>()
+    })?;
+    let trace = trace::trace(&joint);
+    let findings = findings::with_remedies(&joint, stock, findings::judge(&joint, &trace));
+    Ok(Chained { joint, trace, findings })
+}

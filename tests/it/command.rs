@@ -1,0 +1,121 @@
+//! The command line as a real process: standard output, standard error and exit code.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn shankline(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_shankline"))
+        .args(arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        // No display: a call that wants the window must fall back on text.
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .output()
+        .expect("the program starts")
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).expect("the output is UTF-8")
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).expect("the messages are UTF-8")
+}
+
+const SOUND: &str = "sample-projects/osier-lane-strap.joint.json";
+const FAULTY: &str = "sample-projects/heron-lane-ledger.joint.json";
+
+fn written(folder: &Path, name: &str, text: &str) -> PathBuf {
+    let path = folder.join(name);
+    std::fs::write(&path, text).expect("the folder can be written");
+    path
+}
+
+#[test]
+fn the_exit_code_tells_sound_from_faulty_from_unusable() {
+    assert_eq!(shankline(&["check", SOUND]).status.code(), Some(0));
+    assert_eq!(shankline(&["check", FAULTY]).status.code(), Some(1));
+    assert_eq!(shankline(&["check", FAULTY, SOUND]).status.code(), Some(1));
+    assert_eq!(shankline(&["check", "no-such-file.joint.json"]).status.code(), Some(2));
+    assert_eq!(shankline(&["check"]).status.code(), Some(2));
+    assert_eq!(shankline(&["chekc", SOUND]).status.code(), Some(2));
+}
+
+#[test]
+fn one_bad_file_does_not_stop_the_rest() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let bad = written(folder.path(), "bad.joint.json", "{\n  \"format\": \"shankline-joint\",\n  \"version\": 1,\n  \"titel\": 3\n}\n");
+    let output = shankline(&["check", bad.to_str().expect("UTF-8"), SOUND]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(out(&output).contains("Osier Lane"), "the good file is still checked");
+    let said = err(&output);
+    assert!(said.contains("bad.joint.json:4:3: "), "file, line and column are named: {said}");
+    assert!(said.contains("titel") && said.contains("title"), "the key and the nearest spelling are named: {said}");
+}
+
+#[test]
+fn json_goes_alone_to_the_standard_output() {
+    let output = shankline(&["check", "--json", FAULTY, SOUND, "no-such-file"]);
+    assert_eq!(output.status.code(), Some(2));
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("valid JSON and nothing else");
+    assert_eq!(json["format"], "shankline-check");
+    assert_eq!(json["version"], 1);
+    let files = json["files"].as_array().expect("a list");
+    assert_eq!(files.len(), 2);
+    assert_eq!(files[0]["verdict"], "faults");
+    assert_eq!(files[1]["verdict"], "sound");
+    assert!(err(&output).contains("no-such-file"));
+}
+
+#[test]
+fn a_call_for_the_window_without_a_display_says_so_in_one_line_and_checks() {
+    let output = shankline(&[FAULTY]);
+    assert_eq!(err(&output).lines().count(), 1, "{}", err(&output));
+    assert!(err(&output).starts_with("No window: "));
+    assert!(out(&output).contains("Heron Lane"));
+    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(shankline(&[]).status.code(), Some(2));
+}
+
+#[test]
+fn a_detail_is_drawn_with_the_same_bytes_every_time() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (one, two) = (folder.path().join("one.svg"), folder.path().join("two.svg"));
+    for path in [&one, &two] {
+        let output = shankline(&["draw", FAULTY, "-o", path.to_str().expect("UTF-8")]);
+        assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    }
+    let svg = std::fs::read_to_string(&one).expect("it was written");
+    assert_eq!(svg, std::fs::read_to_string(&two).expect("it was written"));
+    assert_eq!(svg, out(&shankline(&["draw", FAULTY, "-o", "-"])));
+    assert!(usvg::Tree::from_str(&svg, &usvg::Options::default()).is_ok());
+}
+
+#[test]
+fn an_output_that_cannot_be_written_is_code_3() {
+    let output = shankline(&["draw", FAULTY, "-o", "no-such-folder/x.svg"]);
+    assert_eq!(output.status.code(), Some(3));
+    assert!(err(&output).contains("no-such-folder/x.svg cannot be written"), "{}", err(&output));
+}
+
+#[test]
+fn help_shows_examples_and_exit_codes_and_version_is_told() {
+    let help = shankline(&["--help"]);
+    assert_eq!(help.status.code(), Some(0));
+    for word in ["Examples:", "check", "draw", "stock", "Exit codes:", "licensed designer"] {
+        assert!(out(&help).contains(word), "help lacks {word}");
+    }
+    assert_eq!(out(&shankline(&["--version"])), format!("shankline {}\n", env!("CARGO_PKG_VERSION")));
+}
+
+#[test]
+fn stock_is_listed_by_kind_as_text_and_json() {
+    let text = out(&shankline(&["stock", "nail"]));
+    assert!(text.contains("nail/common/16d"), "{text}");
+    assert!(!text.contains("lag-screw/"), "only nails were asked for");
+    let json: serde_json::Value = serde_json::from_slice(&shankline(&["stock", "--json"]).stdout).expect("valid JSON");
+    assert!(json.to_string().contains("\"lumber/hem-fir\""));
+    let unknown = shankline(&["stock", "nial"]);
+    assert_eq!(unknown.status.code(), Some(2));
+    assert!(err(&unknown).contains("nail"), "the kinds are named: {}", err(&unknown));
+}
