@@ -2,11 +2,15 @@
 
 use std::path::Path;
 
+use crate::disk;
+use crate::drawing;
 use crate::findings::{self, Findings};
 use crate::joint::{self, Joint};
 use crate::stock::Stock;
 use crate::trace::{self, Trace};
-use crate::{disk, drawing};
+
+/// No joint file is larger, in bytes; what is larger is refused before it is read.
+const LARGEST_FILE: u64 = 64 << 20;
 
 /// A joint file with all that follows from it.
 pub(super) struct Chained {
@@ -28,9 +32,12 @@ impl Chained {
 /// Reads a file and runs the chain. What is wrong with it comes back as lines to print,
 /// each beginning with the file's name and, where there is one, its line and column.
 pub(super) fn run(path: &Path, stock: &Stock) -> Result<Chained, Vec<String>> {
-    let text = disk::read_text(path, joint::file::LARGEST_FILE).map_err(|it| vec![it.to_string()])?;
+    let text = disk::read_text(path, LARGEST_FILE).map_err(|it| vec![it.to_string()])?;
     let joint = joint::file::read(&text, stock).map_err(|problems| {
-        problems.iter().map(|it| format!("{}:{}:{}: {}: {}", path.display(), it.line, it.column, it.part, it.says)).collect::<Vec<_>>()
+        problems
+            .iter()
+            .map(|it| format!("{}:{}:{}: {}: {}", path.display(), it.line, it.column, it.part, it.says))
+            .collect::<Vec<_>>()
     })?;
     let trace = trace::trace(&joint);
     let findings = findings::with_remedies(&joint, stock, findings::judge(&joint, &trace));

@@ -8,7 +8,7 @@ use super::{End, print, tell};
 use crate::findings::{Findings, Severity, Verdict};
 use crate::joint::{Joint, StandardId};
 use crate::stock::Stock;
-use crate::trace::{Run, Shank, Trace, What};
+use crate::trace::{BodyIx, Owner, Run, Shank, Trace, What};
 use crate::unit::length::{Rounding, format as length};
 
 /// Check joint files: every core, every finding
@@ -45,7 +45,12 @@ pub(super) fn run(call: &Call) -> End {
                     end = end.max(End::Faults);
                 }
                 if call.json {
-                    results.push(crate::findings::report::report_file(&path.to_string_lossy(), &chained.joint, &chained.trace, &chained.findings));
+                    results.push(crate::findings::report::report_file(
+                        &path.to_string_lossy(),
+                        &chained.joint,
+                        &chained.trace,
+                        &chained.findings,
+                    ));
                 } else {
                     say_file(&mut text, path, &chained, call.working);
                 }
@@ -95,7 +100,13 @@ fn core_words(joint: &Joint, trace: &Trace, shank: &Shank) -> String {
     let mut words: Vec<String> = shank
         .core
         .iter()
-        .map(|run| format!("{} {}", run_words(joint, trace, run), length(run.to_mm - run.from_mm, unit, Rounding::Nearest)))
+        .map(|run| {
+            format!(
+                "{} {}",
+                run_words(joint, trace, run),
+                length(run.to_mm - run.from_mm, unit, Rounding::Nearest)
+            )
+        })
         .collect();
     match &shank.holding {
         Some(holding) => words.push(format!("bite {}", length(holding.bite_mm, unit, Rounding::Down))),
@@ -106,10 +117,17 @@ fn core_words(joint: &Joint, trace: &Trace, shank: &Shank) -> String {
 
 fn run_words(joint: &Joint, trace: &Trace, run: &Run) -> String {
     match (run.body, run.what) {
-        (Some(body), _) => trace.name_of(joint, body).to_owned(),
+        (Some(body), _) => body_name(joint, trace, body).to_owned(),
         (None, What::Steel) => "washer".to_owned(),
         (None, What::Gap) => "gap".to_owned(),
         (None, What::Bearing | What::Filling | What::Air) => "air".to_owned(),
+    }
+}
+
+fn body_name<'a>(joint: &'a Joint, trace: &Trace, body: BodyIx) -> &'a str {
+    match trace.bodies[body.0].owner {
+        Owner::Member(at) => joint.members[at].shown_name(),
+        Owner::Plate { connector, .. } => joint.connectors[connector].shown_name(),
     }
 }
 
@@ -121,8 +139,12 @@ fn say_findings(out: &mut String, joint: &Joint, findings: &Findings, working: b
     line(out, &format!("\n{}:", counts(findings)));
     for finding in &findings.list {
         let subject = finding.subjects.first().map_or("", String::as_str);
-        let number = crate::drawing::mark_of(joint, subject).map_or(String::new(), |it| format!("No. {it}, "));
-        line(out, &format!("  {:<8}{number}{subject}: {}", finding.severity.word().to_uppercase(), finding.says));
+        let number =
+            crate::drawing::mark_of(joint, subject).map_or(String::new(), |it| format!("No. {it}, "));
+        line(
+            out,
+            &format!("  {:<8}{number}{subject}: {}", finding.severity.word().to_uppercase(), finding.says),
+        );
         if let Some(remedy) = &finding.remedy {
             line(out, &format!("          Remedy: {}", remedy.says));
         }

@@ -3,8 +3,10 @@
 use std::path::PathBuf;
 
 use super::{End, chain, tell};
+use crate::disk;
+use crate::drawing;
+use crate::paint;
 use crate::stock::Stock;
-use crate::{disk, drawing, paint};
 
 /// Draw the annotated detail as SVG with true millimetres
 #[derive(clap::Args, Debug)]

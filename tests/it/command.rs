@@ -44,20 +44,28 @@ fn the_exit_code_tells_sound_from_faulty_from_unusable() {
 #[test]
 fn one_bad_file_does_not_stop_the_rest() {
     let folder = tempfile::tempdir().expect("a temporary folder");
-    let bad = written(folder.path(), "bad.joint.json", "{\n  \"format\": \"shankline-joint\",\n  \"version\": 1,\n  \"titel\": 3\n}\n");
+    let bad = written(
+        folder.path(),
+        "bad.joint.json",
+        "{\n  \"format\": \"shankline-joint\",\n  \"version\": 1,\n  \"titel\": 3\n}\n",
+    );
     let output = shankline(&["check", bad.to_str().expect("UTF-8"), SOUND]);
     assert_eq!(output.status.code(), Some(2));
     assert!(out(&output).contains("Osier Lane"), "the good file is still checked");
     let said = err(&output);
     assert!(said.contains("bad.joint.json:4:3: "), "file, line and column are named: {said}");
-    assert!(said.contains("titel") && said.contains("title"), "the key and the nearest spelling are named: {said}");
+    assert!(
+        said.contains("titel") && said.contains("title"),
+        "the key and the nearest spelling are named: {said}"
+    );
 }
 
 #[test]
 fn json_goes_alone_to_the_standard_output() {
     let output = shankline(&["check", "--json", FAULTY, SOUND, "no-such-file"]);
     assert_eq!(output.status.code(), Some(2));
-    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("valid JSON and nothing else");
+    let json: serde_json::Value =
+        serde_json::from_slice(&output.stdout).expect("valid JSON and nothing else");
     assert_eq!(json["format"], "shankline-check");
     assert_eq!(json["version"], 1);
     let files = json["files"].as_array().expect("a list");
@@ -113,7 +121,8 @@ fn stock_is_listed_by_kind_as_text_and_json() {
     let text = out(&shankline(&["stock", "nail"]));
     assert!(text.contains("nail/common/16d"), "{text}");
     assert!(!text.contains("lag-screw/"), "only nails were asked for");
-    let json: serde_json::Value = serde_json::from_slice(&shankline(&["stock", "--json"]).stdout).expect("valid JSON");
+    let json: serde_json::Value =
+        serde_json::from_slice(&shankline(&["stock", "--json"]).stdout).expect("valid JSON");
     assert!(json.to_string().contains("\"lumber/hem-fir\""));
     let unknown = shankline(&["stock", "nial"]);
     assert_eq!(unknown.status.code(), Some(2));
