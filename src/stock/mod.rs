@@ -2,8 +2,18 @@
 //!
 //! The tables stand in `resources/`, each with its source; this room reads them.
 
+mod fasteners;
+mod materials;
+mod measure;
+mod read;
+mod sizes;
+#[cfg(test)]
+mod tests;
+
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+pub use read::StockError;
 
 /// The kinds of fastener that Shankline knows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,7 +37,8 @@ pub enum FastenerKind {
 pub struct FastenerSpec {
     /// The entry's name in stock (`nail/common/16d`); empty for one that the joint file describes itself.
     pub id: String,
-    /// The name for people, without its length unit: `16d common nail`.
+    /// The name for people, diameter by length in the unit of its table, then the trade name:
+    /// `common nail 0.162" x 3 1/2" (16d)`, `bolt M12 x 140 mm`.
     pub label: String,
     /// What kind it is.
     pub kind: FastenerKind,
@@ -163,21 +174,73 @@ pub struct Stock {
 }
 
 impl Stock {
-    /// The tables that come with Shankline.
+    /// The tables that come with Shankline, read anew.
+    ///
+    /// # Panics
+    /// Only if a table that is part of the program cannot be read; a test reads every one.
     #[must_use]
     pub fn built_in() -> Self {
-        Self::default()
+        Self::read(&read::BUILT_IN).expect("the tables are part of the program, and a test reads every one")
     }
 
     /// The fasteners that one may swap `spec` for: same kind and same table, by diameter, then length.
+    ///
+    /// Common nails for a common nail, inch bolts for an inch bolt. A fastener that a joint file describes
+    /// itself stands in no table, so any of its kind may take its place.
     pub fn alternatives<'a>(&'a self, spec: &'a FastenerSpec) -> impl Iterator<Item = &'a Arc<FastenerSpec>> {
-        self.fasteners.values().filter(move |it| it.kind == spec.kind)
+        let table = spec.table();
+        let mut found: Vec<&Arc<FastenerSpec>> = self
+            .fasteners
+            .values()
+            .filter(|it| it.kind == spec.kind && (table.is_empty() || it.table() == table))
+            .collect();
+        found.sort_by(|a, b| a.by_size(b));
+        found.into_iter()
     }
 
-    /// The plain washer for a bolt or screw of this nominal diameter.
+    /// The plain round washer that goes under a head or nut of this nominal diameter on wood.
+    ///
+    /// The standard cut washer for an inch diameter; for a metric one the extra large series, because
+    /// EN 1995-1-1 10.4.3 asks for three diameters of width.
     #[must_use]
     pub fn washer_for(&self, diameter_mm: f64) -> Option<&WasherSpec> {
         self.washers.iter().find(|it| (it.for_diameter_mm - diameter_mm).abs() < 0.05)
+    }
+}
+
+impl FastenerKind {
+    /// Every kind, in the order of the lists.
+    pub const ALL: [Self; 6] =
+        [Self::Nail, Self::WoodScrew, Self::LagScrew, Self::Bolt, Self::ThreadedRod, Self::MasonryScrew];
+
+    /// The word for it in files and on the command line.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Nail => "nail",
+            Self::WoodScrew => "wood-screw",
+            Self::LagScrew => "lag-screw",
+            Self::Bolt => "bolt",
+            Self::ThreadedRod => "threaded-rod",
+            Self::MasonryScrew => "masonry-screw",
+        }
+    }
+}
+
+impl FastenerSpec {
+    /// The table that it stands in: its name without the last part; empty for one that a file describes.
+    #[must_use]
+    pub fn table(&self) -> &str {
+        self.id.rsplit_once('/').map_or("", |it| it.0)
+    }
+
+    /// Thinner before thicker, then shorter before longer, then by name.
+    #[must_use]
+    pub fn by_size(&self, other: &Self) -> std::cmp::Ordering {
+        self.diameter_mm
+            .total_cmp(&other.diameter_mm)
+            .then(self.length_mm.total_cmp(&other.length_mm))
+            .then(self.id.cmp(&other.id))
     }
 }
 

@@ -98,10 +98,10 @@ pub fn format_to(mm: f64, unit: LengthUnit, rounding: Rounding, fineness: Finene
     }
 }
 
-/// A small diameter or thickness: `1/2"`, `0.162"`, `4.11 mm`.
+/// A size as stock is told by, of a diameter, a thickness or a fastener: `1/2"`, `0.162"`, `14"`, `4.11 mm`.
 ///
 /// In inches a fraction where it is one of 64ths, else three decimals: a shank of 0.162" is not 3/16".
-/// In millimetres two decimals at most.
+/// Never in feet. In millimetres two decimals at most.
 #[must_use]
 pub fn format_diameter(mm: f64, unit: LengthUnit) -> String {
     if let Some(words) = not_finite(mm) {
@@ -109,7 +109,7 @@ pub fn format_diameter(mm: f64, unit: LengthUnit) -> String {
     }
     match unit {
         LengthUnit::Inch => match sixty_fourths(mm) {
-            Some(count) => feet_and_inches(mm < 0.0, count, 64),
+            Some(count) => inches_only(mm < 0.0, count, 64),
             None => format!("{}\"", decimal(mm / MM_PER_INCH, 3, SAME_MM, Rounding::Nearest)),
         },
         LengthUnit::Millimetre => format!("{} mm", decimal(mm, 2, SAME_MM, Rounding::Nearest)),
@@ -166,24 +166,30 @@ fn sixty_fourths(mm: f64) -> Option<u64> {
     ((mm.abs() - back).abs() < SAME_MM).then_some(count)
 }
 
-/// So many parts of an inch, as feet, inches and a reduced fraction.
+/// So many parts of an inch, with feet from one foot upward.
 fn feet_and_inches(negative: bool, count: u64, denominator: u64) -> String {
-    let sign = if negative && count != 0 { "-" } else { "" };
     let feet = count / (12 * denominator);
-    let inches = count / denominator % 12;
+    let rest = count % (12 * denominator);
+    if feet == 0 {
+        return inches_only(negative, count, denominator);
+    }
+    let sign = if negative { "-" } else { "" };
+    // Beside feet the whole inches are always told: 3'-0 1/4".
+    let zero = if rest != 0 && rest < denominator { "0 " } else { "" };
+    format!("{sign}{feet}'-{zero}{}", inches_only(false, rest, denominator))
+}
+
+/// So many parts of an inch as whole inches and a reduced fraction.
+fn inches_only(negative: bool, count: u64, denominator: u64) -> String {
+    let sign = if negative && count != 0 { "-" } else { "" };
+    let inches = count / denominator;
     let rest = count % denominator;
-    let fraction = if rest == 0 {
-        String::new()
-    } else {
-        let shift = rest.trailing_zeros();
-        format!("{}/{}", rest >> shift, denominator >> shift)
-    };
-    let inches = match (feet, inches, fraction.as_str()) {
-        (_, _, "") => inches.to_string(),
-        (0, 0, _) => fraction,
-        _ => format!("{inches} {fraction}"),
-    };
-    if feet == 0 { format!("{sign}{inches}\"") } else { format!("{sign}{feet}'-{inches}\"") }
+    if rest == 0 {
+        return format!("{sign}{inches}\"");
+    }
+    let shift = rest.trailing_zeros();
+    let fraction = format!("{}/{}", rest >> shift, denominator >> shift);
+    if inches == 0 { format!("{sign}{fraction}\"") } else { format!("{sign}{inches} {fraction}\"") }
 }
 
 #[cfg(test)]
@@ -264,6 +270,7 @@ mod tests {
         assert_eq!(format_diameter(from_inches(0.162), LengthUnit::Millimetre), "4.11 mm");
         assert_eq!(format_diameter(12.0, LengthUnit::Millimetre), "12 mm");
         assert_eq!(format_diameter(12.0, LengthUnit::Inch), "0.472\"");
+        assert_eq!(format_diameter(from_inches(14.5), LengthUnit::Inch), "14 1/2\"");
     }
 
     #[test]
