@@ -1,7 +1,160 @@
-//! Dimensions.
+//! Dimensions: overall sizes of members, and gaps, on rows below and to the right of the joint.
+//!
+//! Short ones lie nearest to the joint and those that follow each other share a row, so that they read as a
+//! chain. A figure stands above its line, or outside on a leader where there is no room. A figure that
+//! would touch anything is left out with its line: a wrong reading is worse than none.
+
+mod layout;
+
+use kurbo::{Point, Rect, Shape as _, Vec2};
+
 use super::Item;
 use super::pen::Scene;
 use super::place::Taken;
-pub(super) fn draw(_scene: &Scene<'_>, _taken: &mut Taken) -> Vec<Item> {
-    Vec::new()
+use crate::joint::Outline;
+use crate::trace::{Body, Owner, What};
+use layout::{Measure, Side, lay_out};
+
+/// From the outline to the first dimension line (ISO 129-1 practice: 10 mm).
+const FIRST_ROW_MM: f64 = 10.0;
+
+/// A piece or gap shorter than this on paper cannot be told from a line and gets no dimension.
+const SHORTEST_MM: f64 = 0.05;
+
+/// The dimensions of the view.
+pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
+    let Some(extent) = super::extent::of(scene.inputs) else { return Vec::new() };
+    let extent = scene.affine().transform_rect_bbox(extent);
+    let boxes: Vec<Sized> = scene.inputs.trace.bodies.iter().filter_map(|it| sized(scene, it)).collect();
+    let (mut below, mut right) = (Vec::new(), Vec::new());
+    for one in boxes.iter().filter(|it| it.is_upright) {
+        below.push(across(one.at, one.at));
+        right.push(upward(one.at, one.at));
+    }
+    for (before, after) in gaps(scene) {
+        let (a, b) = (bounds(scene, before), bounds(scene, after));
+        if a.x1 < b.x0 || b.x1 < a.x0 {
+            below.push(across(a, b));
+        } else if a.y1 < b.y0 || b.y1 < a.y0 {
+            right.push(upward(a, b));
+        }
+    }
+    let bottom = Side {
+        origin: Point::new(0.0, extent.y1 + FIRST_ROW_MM),
+        along: Vec2::new(1.0, 0.0),
+        away: Vec2::new(0.0, 1.0),
+        turn_deg: 0.0,
+    };
+    let beside = Side {
+        origin: Point::new(extent.x1 + FIRST_ROW_MM, 0.0),
+        along: Vec2::new(0.0, -1.0),
+        away: Vec2::new(1.0, 0.0),
+        turn_deg: 90.0,
+    };
+    for measure in &mut below {
+        measure.set_from(&bottom);
+    }
+    for measure in &mut right {
+        measure.set_from(&beside);
+    }
+    let mut items = lay_out(scene, &bottom, below, taken);
+    items.extend(lay_out(scene, &beside, right, taken));
+    items.extend(turned(scene, extent, taken));
+    items
+}
+
+/// A member's box on paper.
+struct Sized {
+    at: Rect,
+    /// Its own sides lie along those of the paper, so that the box is its size.
+    is_upright: bool,
+}
+
+fn sized(scene: &Scene<'_>, body: &Body) -> Option<Sized> {
+    let Owner::Member(number) = body.owner else { return None };
+    let turn = match scene.inputs.joint.members.get(number)?.outline {
+        Outline::Rectangle { turn_deg, .. } | Outline::ISection { turn_deg, .. } => turn_deg,
+        Outline::Polygon(_) | Outline::Round { .. } | Outline::Path(_) => 0.0,
+    };
+    let off = turn.rem_euclid(90.0);
+    Some(Sized { at: bounds(scene, body), is_upright: off < 1e-6 || 90.0 - 1e-6 < off })
+}
+
+fn bounds(scene: &Scene<'_>, body: &Body) -> Rect {
+    scene.outline(&body.region).bounding_box()
+}
+
+/// The bodies before and after every gap that a shank crosses.
+fn gaps<'a>(scene: &Scene<'a>) -> Vec<(&'a Body, &'a Body)> {
+    let trace = scene.inputs.trace;
+    let mut found = Vec::new();
+    for shank in &trace.fasteners {
+        for (n, run) in shank.core.iter().enumerate() {
+            if run.what != What::Gap {
+                continue;
+            }
+            let before = shank.core[..n].iter().rev().find_map(|it| it.body);
+            let after = shank.core[n + 1..].iter().find_map(|it| it.body);
+            let pair = before.zip(after).filter(|it| it.0 != it.1 && !found.contains(it));
+            found.extend(pair);
+        }
+    }
+    found.iter().filter_map(|(a, b)| trace.bodies.get(a.0).zip(trace.bodies.get(b.0))).collect()
+}
+
+/// The width of one box, or the way from one box to the other.
+fn across(a: Rect, b: Rect) -> Measure {
+    let (a, b) = if b.x0 < a.x0 { (b, a) } else { (a, b) };
+    let (left, right) = if a == b { (a.x0, a.x1) } else { (a.x1, b.x0) };
+    Measure::between(Point::new(left, a.y1), Point::new(right, b.y1))
+}
+
+/// The height of one box, or the way from one box to the other.
+fn upward(a: Rect, b: Rect) -> Measure {
+    let (low, high) = if a.y1 < b.y1 { (b, a) } else { (a, b) };
+    let (from, to) = if a == b { (a.y1, a.y0) } else { (low.y0, high.y1) };
+    Measure::between(Point::new(low.x1, from), Point::new(high.x1, to))
+}
+
+/// The two sizes of rectangles that lie askew, each along its own side that looks out of the joint.
+fn turned(scene: &Scene<'_>, extent: Rect, taken: &mut Taken) -> Vec<Item> {
+    let mut items = Vec::new();
+    for member in &scene.inputs.joint.members {
+        let Outline::Rectangle { corner, size_mm: (width, height), turn_deg } = member.outline else {
+            continue;
+        };
+        let off = turn_deg.rem_euclid(90.0);
+        if off < 1e-6 || 90.0 - 1e-6 < off {
+            continue;
+        }
+        let angle = turn_deg.to_radians();
+        let (x, y) = (Vec2::new(angle.cos(), -angle.sin()), Vec2::new(-angle.sin(), -angle.cos()));
+        let at = scene.affine() * corner;
+        let (width, height) = (x * (width * scene.view.scale), y * (height * scene.view.scale));
+        let middle = at + (width + height) / 2.0;
+        for (side, other) in [(width, height), (height, width)] {
+            // Of the two sides of this length the one that looks away from the middle of the joint.
+            let looks_out = 0.0 <= (middle - extent.center()).dot(-other);
+            let (from, away) = if looks_out { (at, -other) } else { (at + other, other) };
+            items.extend(along_side(scene, (from, from + side), away.normalize(), taken));
+        }
+    }
+    items
+}
+
+fn along_side(scene: &Scene<'_>, ends: (Point, Point), away: Vec2, taken: &mut Taken) -> Vec<Item> {
+    let (from, to) = ends;
+    if !(from.is_finite() && to.is_finite() && away.is_finite()) || (to - from).hypot() <= 0.0 {
+        return Vec::new();
+    }
+    // Figures read from below or from the right: the line is followed so that they never stand on their heads.
+    let mut along = (to - from).normalize();
+    if along.x < -1e-9 || (along.x.abs() <= 1e-9 && 0.0 < along.y) {
+        along = -along;
+    }
+    let turn_deg = (-along.y).atan2(along.x).to_degrees();
+    let side = Side { origin: from + away * FIRST_ROW_MM, along, away, turn_deg };
+    let mut measure = Measure::between(from, to);
+    measure.set_from(&side);
+    lay_out(scene, &side, vec![measure], taken)
 }

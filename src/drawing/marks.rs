@@ -5,7 +5,7 @@ use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 use super::pen::{self, Scene, Words};
 use super::place::Taken;
 use super::steel::{tag, tag_place};
-use super::text::CAPITAL;
+use super::text::{CAPITAL, Lettering};
 use super::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Subject};
 
 /// Edge of a mark of one or two figures on paper.
@@ -52,7 +52,7 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         let subject = Some(Subject::Fastener(fastener.id.clone()));
         let number = (n + 1).to_string();
         let mood = scene.mood(n);
-        let size = mark_size(scene, &number);
+        let size = mark_size(&scene.lettering, &number);
         let leader = find_place(head, out, half * scene.view.scale, size, taken);
         taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
         taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
@@ -65,8 +65,8 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
 }
 
 /// Width and height of the mark of this number.
-pub(super) fn mark_size(scene: &Scene<'_>, number: &str) -> (f64, f64) {
-    (MARK_MM.max(scene.lettering.width_mm(number, NUMBER_MM, true) + 1.6), MARK_MM)
+pub(super) fn mark_size(lettering: &Lettering, number: &str) -> (f64, f64) {
+    (MARK_MM.max(lettering.width_mm(number, NUMBER_MM, true) + 1.6), MARK_MM)
 }
 
 /// A mark: filled for a fault, dashed for a caution, plain otherwise.

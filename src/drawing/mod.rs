@@ -11,8 +11,9 @@ mod members;
 mod pen;
 mod place;
 mod shanks;
+mod sheet;
 mod steel;
-#[cfg_attr(not(test), expect(dead_code, reason = "core strips and the sheet measure words with it"))]
+mod strip;
 mod text;
 
 use kurbo::{BezPath, Point, Rect};
@@ -301,16 +302,24 @@ pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec
     items
 }
 
-/// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide.
+/// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide:
+/// mark, name, the runs to one scale for all of them, and at the right what there is to say.
 #[must_use]
-pub fn cores(_inputs: &Inputs<'_>, _which: &[usize], _at: Point, _width_mm: f64) -> Vec<Item> {
-    Vec::new()
+pub fn cores(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f64) -> Vec<Item> {
+    strip::draw(inputs, which, at, width_mm)
 }
 
-/// The exported detail.
+/// Height on paper of so many core strips.
 #[must_use]
-pub fn sheet(_inputs: &Inputs<'_>) -> Drawing {
-    Drawing::default()
+pub fn cores_height_mm(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX)) * strip::STRIP_MM
+}
+
+/// The exported detail: the view at a standard scale, core strips, fasteners, findings and what was not
+/// checked, in a frame with a title block. What does not fit is said and never cut.
+#[must_use]
+pub fn sheet(inputs: &Inputs<'_>) -> Drawing {
+    sheet::draw(inputs)
 }
 
 /// Extent of the joint in the drawing plane, heads and points included; `None` for an empty joint.

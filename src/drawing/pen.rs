@@ -95,7 +95,6 @@ impl Words {
         Self { ink, ..self }
     }
 
-    #[expect(dead_code, reason = "dimensions turn their figures")]
     pub(super) fn turned(self, turn_deg: f64) -> Self {
         Self { turn_deg, ..self }
     }

@@ -89,11 +89,24 @@ impl Lettering {
 
     /// The words broken into lines no wider than this; a word too long for a line is broken itself.
     pub(super) fn wrapped(&self, words: &str, size_mm: f64, width_mm: f64) -> Vec<String> {
+        self.wrapped_after(0.0, words, size_mm, width_mm)
+    }
+
+    /// The same where the first line begins after so many millimetres.
+    pub(super) fn wrapped_after(
+        &self,
+        first_mm: f64,
+        words: &str,
+        size_mm: f64,
+        width_mm: f64,
+    ) -> Vec<String> {
         let mut lines = Vec::new();
         let mut line = String::new();
+        let width = |words: &str| self.width_mm(words, size_mm, false);
+        let room = |lines: &[String]| if lines.is_empty() { width_mm - first_mm } else { width_mm };
         for word in words.split_whitespace() {
             let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-            if self.width_mm(&longer, size_mm, false) <= width_mm {
+            if width(&longer) <= room(&lines) {
                 line = longer;
                 continue;
             }
@@ -102,7 +115,7 @@ impl Lettering {
             }
             for letter in word.chars() {
                 line.push(letter);
-                if width_mm < self.width_mm(&line, size_mm, false) && 1 < line.chars().count() {
+                if room(&lines) < width(&line) && 1 < line.chars().count() {
                     line.pop();
                     lines.push(std::mem::take(&mut line));
                     line.push(letter);
@@ -124,13 +137,13 @@ impl Lettering {
             Anchor::Middle => -width / 2.0,
             Anchor::End => -width,
         };
-        Some(text_box(*at, (left, left + width), *size_mm, *turn_deg))
+        let flat = Rect::new(left, -CAPITAL * size_mm, left + width, DESCENDER * size_mm);
+        Some(turned_box(*at, flat, *turn_deg))
     }
 }
 
-/// The upright box around a line that runs from `from_to.0` to `from_to.1` along its turned base line.
-pub(super) fn text_box(at: Point, from_to: (f64, f64), size_mm: f64, turn_deg: f64) -> Rect {
-    let flat = Rect::new(from_to.0, -CAPITAL * size_mm, from_to.1, DESCENDER * size_mm);
+/// The upright box around a box that is given from the beginning of a base line and turned with it.
+pub(super) fn turned_box(at: Point, flat: Rect, turn_deg: f64) -> Rect {
     let turned = Affine::rotate(-turn_deg.to_radians()).then_translate(Vec2::new(at.x, at.y));
     turned.transform_rect_bbox(flat)
 }

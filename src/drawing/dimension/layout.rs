@@ -1,0 +1,266 @@
+//! Rows of dimensions beside the joint: lines, ticks, extension lines and figures that touch nothing.
+
+use kurbo::{BezPath, Point, Rect, Vec2};
+
+use super::SHORTEST_MM;
+use crate::drawing::pen::{self, Scene, Words};
+use crate::drawing::place::Taken;
+use crate::drawing::text::{CAPITAL, WORDS_MM, turned_box};
+use crate::drawing::{Anchor, Item, Layer, Line};
+use crate::unit::length::{self, Rounding};
+
+/// From one dimension line to the next.
+const ROW_MM: f64 = 7.0;
+/// Clear paper between what is measured and its extension line.
+const GAP_MM: f64 = 1.5;
+/// How far an extension line runs past its dimension line.
+const BEYOND_MM: f64 = 2.5;
+/// Length of an oblique tick.
+const TICK_MM: f64 = 3.0;
+/// From the dimension line to the foot of its figure.
+const LIFT_MM: f64 = 0.9;
+/// Clear paper around a figure.
+const CLEAR_MM: f64 = 0.4;
+/// No more rows than this on one side of a joint.
+const MOST_ROWS: usize = 6;
+/// Places on one line closer than this on paper are one.
+const SAME_PLACE_MM: f64 = 0.005;
+
+/// The side of the joint along which dimensions lie.
+pub(super) struct Side {
+    /// A place on the first dimension line.
+    pub(super) origin: Point,
+    /// Along the line, in the way its figures are read.
+    pub(super) along: Vec2,
+    /// Away from the joint.
+    pub(super) away: Vec2,
+    /// How the figures are turned.
+    pub(super) turn_deg: f64,
+}
+
+impl Side {
+    /// So far along, and so far away from the first line.
+    fn place(&self, s: f64, t: f64) -> Point {
+        self.origin + self.along * s + self.away * t
+    }
+
+    /// To the left of the reading direction: the way in which figures are lifted off their line.
+    fn left(&self) -> Vec2 {
+        // On paper y looks down.
+        Vec2::new(self.along.y, -self.along.x)
+    }
+
+    /// The same in steps of `away`.
+    fn up(&self) -> f64 {
+        if self.away.dot(self.left()) < 0.0 { -1.0 } else { 1.0 }
+    }
+}
+
+/// One thing to measure.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Measure {
+    ends: (Point, Point),
+    from: f64,
+    to: f64,
+    /// Where the extension lines start, in steps of `away` from the first line.
+    starts: (f64, f64),
+}
+
+impl Measure {
+    pub(super) fn between(a: Point, b: Point) -> Self {
+        Self { ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0) }
+    }
+
+    /// Reads the two ends along this side.
+    pub(super) fn set_from(&mut self, side: &Side) {
+        let read = |p: Point| ((p - side.origin).dot(side.along), (p - side.origin).dot(side.away));
+        let (mut a, mut b) = (read(self.ends.0), read(self.ends.1));
+        if b.0 < a.0 {
+            std::mem::swap(&mut a, &mut b);
+        }
+        (self.from, self.to, self.starts) = (a.0, b.0, (a.1, b.1));
+    }
+
+    fn length(&self) -> f64 {
+        self.to - self.from
+    }
+
+    fn is(&self, other: &Self) -> bool {
+        (self.from - other.from).abs() < SAME_PLACE_MM && (self.to - other.to).abs() < SAME_PLACE_MM
+    }
+}
+
+/// Draws the measures on rows, short ones first.
+pub(super) fn lay_out(
+    scene: &Scene<'_>,
+    side: &Side,
+    mut measures: Vec<Measure>,
+    taken: &mut Taken,
+) -> Vec<Item> {
+    measures.retain(|it| SHORTEST_MM < it.length() && it.length().is_finite());
+    measures.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.from.total_cmp(&b.from)));
+    let mut rows: Vec<Vec<Measure>> = Vec::new();
+    for measure in measures {
+        if rows.iter().flatten().any(|it| it.is(&measure)) {
+            continue;
+        }
+        let is_clear = |row: &Vec<Measure>| {
+            row.iter().all(|it| {
+                measure.to <= it.from + SAME_PLACE_MM || it.to <= measure.from + SAME_PLACE_MM
+            })
+        };
+        match rows.iter().position(is_clear) {
+            Some(row) => rows[row].push(measure),
+            None if rows.len() < MOST_ROWS => rows.push(vec![measure]),
+            None => {}
+        }
+    }
+    Rows { scene, side, rows }.draw(taken)
+}
+
+struct Rows<'a> {
+    scene: &'a Scene<'a>,
+    side: &'a Side,
+    rows: Vec<Vec<Measure>>,
+}
+
+/// A figure with a place found for it.
+struct Figure {
+    words: Words,
+    at: Point,
+    /// What leads to it: more of the dimension line, or a leader.
+    lead: Option<(Point, Point)>,
+    room: Rect,
+}
+
+impl Rows<'_> {
+    fn draw(&self, taken: &mut Taken) -> Vec<Item> {
+        let mut lines = BezPath::new();
+        let mut ticks = BezPath::new();
+        for (start, s, end) in self.extensions() {
+            let (a, b) = (self.side.place(s, start + GAP_MM), self.side.place(s, end + BEYOND_MM));
+            pen::add_stroke(&mut lines, a, b);
+            taken.add_stroke(a, b, 0.1);
+        }
+        let mut figures = Vec::new();
+        for (t, measure) in self.each() {
+            let (a, b) = (self.side.place(measure.from, t), self.side.place(measure.to, t));
+            taken.add_stroke(a, b, 0.1);
+            for end in [a, b] {
+                let slant = (self.side.along + self.side.left()) * (TICK_MM / 2.0 / 2.0_f64.sqrt());
+                pen::add_stroke(&mut ticks, end - slant, end + slant);
+                taken.add_box(Rect::from_center_size(end, (TICK_MM * 0.7, TICK_MM * 0.7)));
+            }
+            pen::add_stroke(&mut lines, a, b);
+        }
+        for (t, measure) in self.each() {
+            if let Some(figure) = self.find_figure(measure, t, taken) {
+                taken.add_box(figure.room);
+                if let Some((from, to)) = figure.lead {
+                    pen::add_stroke(&mut lines, from, to);
+                    taken.add_stroke(from, to, 0.1);
+                }
+                figures.push(figure.words.at(Layer::Dimensions, None, figure.at));
+            }
+        }
+        if figures.is_empty() {
+            return figures;
+        }
+        let mut items = vec![
+            pen::path(Layer::Dimensions, None, lines, None, Some(Line::Dimension)),
+            pen::path(Layer::Dimensions, None, ticks, None, Some(Line::Tick)),
+        ];
+        items.extend(figures);
+        items
+    }
+
+    /// Each measure with how far its line lies from the first.
+    fn each(&self) -> impl Iterator<Item = (f64, &Measure)> {
+        let mut t = -ROW_MM;
+        self.rows.iter().flat_map(move |row| {
+            t += ROW_MM;
+            let here = t;
+            row.iter().map(move |it| (here, it))
+        })
+    }
+
+    /// One extension line for each place: where it starts, where it stands, where it ends.
+    fn extensions(&self) -> Vec<(f64, f64, f64)> {
+        let mut found: Vec<(f64, f64, f64)> = Vec::new();
+        for (t, measure) in self.each() {
+            for (s, start) in [(measure.from, measure.starts.0), (measure.to, measure.starts.1)] {
+                match found.iter_mut().find(|it| (it.1 - s).abs() < SAME_PLACE_MM) {
+                    Some(same) => *same = (same.0.max(start), same.1, same.2.max(t)),
+                    None => found.push((start, s, t)),
+                }
+            }
+        }
+        found
+    }
+
+    /// A place for the figure: above its line, beside it, or below all rows on a leader.
+    fn find_figure(&self, measure: &Measure, t: f64, taken: &Taken) -> Option<Figure> {
+        let scale = self.scene.view.scale;
+        let unit = self.scene.inputs.joint.show_lengths_in;
+        let words = length::format(measure.length() / scale, unit, Rounding::Nearest);
+        let width = self.scene.lettering.width_mm(&words, WORDS_MM, false);
+        let middle = f64::midpoint(measure.from, measure.to);
+        let lift = LIFT_MM * self.side.up();
+        let set = |s: f64, t: f64, lead: Option<(Point, Point)>| {
+            let at = self.side.place(s, t);
+            // Figures have no descenders.
+            let flat = Rect::new(-width / 2.0, -CAPITAL * WORDS_MM, width / 2.0, 0.0);
+            let room = turned_box(at, flat.inflate(CLEAR_MM, CLEAR_MM), self.side.turn_deg);
+            let words = Words::new(words.clone(), WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
+            Figure { words, at, lead, room }
+        };
+        let is_free = |it: &Figure| taken.is_free_box(it.room);
+        let room = measure.length() - width - 2.4;
+        if 0.0 <= room {
+            for part in [0.0, 0.3, -0.3, 0.48, -0.48] {
+                let figure = set(middle + part * room, t + lift, None);
+                if is_free(&figure) {
+                    return Some(figure);
+                }
+            }
+        }
+        for (end, sign) in [(measure.to, 1.0), (measure.from, -1.0)] {
+            let s = end + sign * (1.8 + width / 2.0);
+            let far = self.side.place(end + sign * (2.2 + width), t);
+            let figure = set(s, t + lift, Some((self.side.place(end, t), far)));
+            let from = self.side.place(end + sign * 1.2, t);
+            if is_free(&figure) && taken.is_free_stroke(from, far) {
+                return Some(figure);
+            }
+        }
+        self.on_leader(middle, t, &set, &is_free, taken)
+    }
+
+    /// A place beyond all rows, on a leader without a terminator, as on a dimension line it should be.
+    fn on_leader(
+        &self,
+        middle: f64,
+        t: f64,
+        set: &dyn Fn(f64, f64, Option<(Point, Point)>) -> Figure,
+        is_free: &dyn Fn(&Figure) -> bool,
+        taken: &Taken,
+    ) -> Option<Figure> {
+        let height = CAPITAL * WORDS_MM;
+        let last = ROW_MM * f64::from(u16::try_from(self.rows.len().saturating_sub(1)).unwrap_or(0));
+        for level in 0..6 {
+            // The foot of the figure, and the side of it that looks at the rows.
+            let near = last + BEYOND_MM + 1.6 + f64::from(level) * (height + 2.2);
+            let foot = if self.side.up() < 0.0 { near + height } else { near };
+            for aside in [3.0, -3.0, 7.0, -7.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0] {
+                let start = self.side.place(middle, t);
+                let end = self.side.place(middle + aside, near - 0.8);
+                let figure = set(middle + aside, foot, Some((start, end)));
+                let off = start.lerp(end, 0.6 / (end - start).hypot());
+                if is_free(&figure) && taken.is_free_stroke(off, end) {
+                    return Some(figure);
+                }
+            }
+        }
+        None
+    }
+}

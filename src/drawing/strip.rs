@@ -1,0 +1,303 @@
+//! Core strips: for each fastener what its shank passes through, head to point, like a drill core.
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::marks::{MARK_MM, mark, mark_size};
+use super::pen::{self, Words};
+use super::text::{CAPITAL, Lettering};
+use super::{Anchor, Fill, Ink, Inputs, Item, Layer, Line, Mood, Subject};
+use crate::findings::{Finding, Kind};
+use crate::stock::Family;
+use crate::trace::{Body, Owner, Run, Shank, What};
+use crate::unit::length::{self, Rounding};
+
+/// Height of one strip with the paper below it.
+pub(super) const STRIP_MM: f64 = 7.6;
+
+/// Height of the bar in it.
+const BAR_MM: f64 = 5.2;
+/// Words beside the bars.
+const BESIDE_MM: f64 = 3.4;
+/// Words in the bars.
+const INSIDE_MM: f64 = 2.9;
+/// Clear paper between the columns.
+const GUTTER_MM: f64 = 3.0;
+/// The words beside the bars take at most this part of the width on either side.
+const MOST_BESIDE: f64 = 0.3;
+
+/// Strips one below the other from the top left corner `at`.
+pub(super) fn draw(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f64) -> Vec<Item> {
+    draw_strips(inputs, which.iter().filter_map(|it| Strip::of(inputs, *it)).collect(), at, width_mm)
+}
+
+/// One strip without words beside its bar, for a sheet on which a table holds these. The bar is to such a
+/// scale that the `longest` shank of all would fill the width.
+pub(super) fn draw_bar(
+    inputs: &Inputs<'_>,
+    which: usize,
+    at: Point,
+    (width_mm, longest): (f64, f64),
+) -> Vec<Item> {
+    let strip = Strip::of(inputs, which).map(|it| Strip { label: "", verdict: String::new(), ..it });
+    let strips: Vec<Strip<'_>> = strip.into_iter().collect();
+    let mut columns = Columns::fit(inputs, &strips, width_mm);
+    if 0.0 < longest {
+        columns.per_mm = (width_mm - columns.bar_at - 0.5).max(0.0) / longest;
+    }
+    strips.iter().flat_map(|it| columns.draw(it, at)).collect()
+}
+
+fn draw_strips(inputs: &Inputs<'_>, strips: Vec<Strip<'_>>, at: Point, width_mm: f64) -> Vec<Item> {
+    let columns = Columns::fit(inputs, &strips, width_mm);
+    let mut items = Vec::new();
+    let mut top = at.y;
+    for strip in &strips {
+        items.extend(columns.draw(strip, Point::new(at.x, top)));
+        top += STRIP_MM;
+    }
+    items
+}
+
+/// One fastener with its words.
+struct Strip<'a> {
+    number: String,
+    label: &'a str,
+    verdict: String,
+    mood: Mood,
+    shank: &'a Shank,
+    subject: Subject,
+}
+
+impl<'a> Strip<'a> {
+    fn of(inputs: &Inputs<'a>, which: usize) -> Option<Self> {
+        let fastener = inputs.joint.fasteners.get(which)?;
+        let shank = inputs.trace.fasteners.get(which)?;
+        Some(Self {
+            number: (which + 1).to_string(),
+            label: &fastener.spec.label,
+            verdict: verdict(inputs, which),
+            mood: Mood::from(inputs.findings.worst_of(&fastener.id)),
+            shank,
+            subject: Subject::Fastener(fastener.id.clone()),
+        })
+    }
+}
+
+/// Where the columns stand, and how long a model millimetre is in the bars.
+struct Columns<'a> {
+    inputs: &'a Inputs<'a>,
+    lettering: Lettering,
+    label_at: f64,
+    label_width: f64,
+    bar_at: f64,
+    verdict_at: f64,
+    verdict_width: f64,
+    per_mm: f64,
+}
+
+impl<'a> Columns<'a> {
+    fn fit(inputs: &'a Inputs<'a>, strips: &[Strip<'_>], width_mm: f64) -> Self {
+        let lettering = Lettering::bundled();
+        let widest = |of: &dyn Fn(&Strip<'_>) -> f64| strips.iter().map(of).fold(0.0, f64::max);
+        let mark_width = widest(&|it| mark_width(&lettering, &it.number)).max(MARK_MM);
+        let most = width_mm * MOST_BESIDE;
+        let label_width = widest(&|it| lettering.width_mm(it.label, BESIDE_MM, false)).min(most);
+        let verdict_width = widest(&|it| lettering.width_mm(&it.verdict, BESIDE_MM, true)).min(most);
+        let label_at = mark_width + 2.0;
+        let bar_at = label_at + if 0.0 < label_width { label_width + GUTTER_MM } else { 0.0 };
+        let verdict_at = (width_mm - verdict_width).max(bar_at);
+        let longest = strips.iter().map(|it| it.shank.length_mm).fold(0.0, f64::max);
+        let gutter = if 0.0 < verdict_width { GUTTER_MM } else { 0.5 };
+        let room = (verdict_at - gutter - bar_at).max(0.0);
+        let per_mm = if 0.0 < longest { room / longest } else { 0.0 };
+        Self { inputs, lettering, label_at, label_width, bar_at, verdict_at, verdict_width, per_mm }
+    }
+
+    fn draw(&self, strip: &Strip<'_>, at: Point) -> Vec<Item> {
+        let (middle, subject) = (at.y + BAR_MM / 2.0, Some(strip.subject.clone()));
+        let place = Rect::new(
+            at.x,
+            middle - MARK_MM / 2.0,
+            at.x + mark_width(&self.lettering, &strip.number),
+            middle + MARK_MM / 2.0,
+        );
+        let mut items = mark(&strip.number, place, strip.mood, (Layer::Cores, subject.clone()));
+        let base = middle + BESIDE_MM * CAPITAL / 2.0;
+        let label = self.lettering.shortened(strip.label, BESIDE_MM, false, self.label_width + 0.01);
+        if let Some(label) = label.filter(|it| !it.is_empty()) {
+            let words = Words::new(label, BESIDE_MM);
+            items.push(words.at(Layer::Cores, subject.clone(), Point::new(at.x + self.label_at, base)));
+        }
+        for run in &strip.shank.core {
+            items.extend(self.draw_run(strip, run, Point::new(at.x + self.bar_at, at.y)));
+        }
+        let is_bold = strip.mood == Mood::Fault;
+        let words = self.lettering.shortened(&strip.verdict, BESIDE_MM, is_bold, self.verdict_width + 0.01);
+        if let Some(words) = words.filter(|it| !it.is_empty()) {
+            let words = Words { bold: is_bold, ..Words::new(words, BESIDE_MM) }.ink(Ink::Mood(strip.mood));
+            items.push(words.at(Layer::Cores, subject, Point::new(at.x + self.verdict_at, base)));
+        }
+        items
+    }
+
+    fn draw_run(&self, strip: &Strip<'_>, run: &Run, at: Point) -> Vec<Item> {
+        let (from, to) = (at.x + run.from_mm * self.per_mm, at.x + run.to_mm * self.per_mm);
+        let place = Rect::new(from, at.y, to, at.y + BAR_MM);
+        let subject = Some(strip.subject.clone());
+        let is_air = matches!(run.what, What::Gap | What::Air);
+        let mut items = Vec::new();
+        if is_air {
+            let outline = pen::dashed(&open_box(place));
+            let line = Some(Line::ShankInAir(strip.mood));
+            items.push(pen::path(Layer::Cores, subject.clone(), outline, None, line));
+        } else {
+            let outline = pen::polygon(&corners(place));
+            let fill = Some(self.fill(run));
+            let path = if run.what == What::Filling {
+                items.push(pen::path(Layer::Cores, subject.clone(), outline.clone(), fill, None));
+                (pen::dashed(&open_box(place)), None)
+            } else {
+                (outline, fill)
+            };
+            items.push(pen::path(Layer::Cores, subject.clone(), path.0, path.1, Some(Line::Rule)));
+        }
+        let ink = if is_air { Ink::Mood(strip.mood) } else { Ink::Plain };
+        if let Some(words) = self.words_in(strip, run, place.width() - 1.4) {
+            let base = Point::new(place.center().x, place.center().y + INSIDE_MM * CAPITAL / 2.0);
+            let words = Words::new(words, INSIDE_MM).anchored(Anchor::Middle).ink(ink);
+            items.push(words.at(Layer::Cores, subject, base));
+        }
+        items
+    }
+
+    /// Name and length if there is room, else a shortened name with the length, the length, or nothing.
+    fn words_in(&self, strip: &Strip<'_>, run: &Run, room_mm: f64) -> Option<String> {
+        let unit = self.inputs.joint.show_lengths_in;
+        let length = length::format(run.to_mm - run.from_mm, unit, Rounding::Down);
+        let name = self.name(strip, run);
+        let width = |words: &str| self.lettering.width_mm(words, INSIDE_MM, false);
+        if width(&format!("{name} {length}")) <= room_mm {
+            return Some(format!("{name} {length}"));
+        }
+        let short = self.lettering.shortened(&name, INSIDE_MM, false, room_mm - width(&format!(" {length}")));
+        match short {
+            Some(short) => Some(format!("{short} {length}")),
+            None => (width(&length) <= room_mm).then_some(length),
+        }
+    }
+
+    fn name(&self, strip: &Strip<'_>, run: &Run) -> String {
+        let joint = self.inputs.joint;
+        let of_body = |body: &Body| match body.owner {
+            Owner::Member(n) => joint.members.get(n).map(|it| it.shown_name().to_owned()),
+            Owner::Plate { connector, .. } => {
+                joint.connectors.get(connector).map(|it| it.shown_name().to_owned())
+            }
+        };
+        let body = run.body.and_then(|it| self.inputs.trace.bodies.get(it.0));
+        match (run.what, body) {
+            (What::Gap, _) => "gap".to_owned(),
+            (What::Air, _) if strip.shank.length_mm - 1e-6 <= run.to_mm && 0.0 < run.from_mm => {
+                "out".to_owned()
+            }
+            (What::Air, _) => "air".to_owned(),
+            (What::Steel, None) => "washer".to_owned(),
+            (_, Some(body)) => of_body(body).unwrap_or_default(),
+            (What::Bearing | What::Filling, None) => String::new(),
+        }
+    }
+
+    fn fill(&self, run: &Run) -> Fill {
+        let body = run.body.and_then(|it| self.inputs.trace.bodies.get(it.0));
+        let family = body.and_then(|it| match it.owner {
+            Owner::Member(n) => self.inputs.joint.members.get(n).map(|it| it.material.family),
+            Owner::Plate { .. } => Some(Family::Steel),
+        });
+        match (run.what, family) {
+            (What::Filling, _) | (_, Some(Family::Filling)) => Fill::Filling,
+            (What::Steel, _) | (_, Some(Family::Steel)) => Fill::Steel,
+            (_, Some(Family::Glulam | Family::Engineered)) => Fill::Engineered,
+            (_, Some(Family::Panel)) => Fill::Panel,
+            (_, Some(Family::Concrete | Family::Masonry)) => Fill::Concrete,
+            (_, Some(Family::Lumber) | None) => Fill::Lumber,
+        }
+    }
+}
+
+fn mark_width(lettering: &Lettering, number: &str) -> f64 {
+    mark_size(lettering, number).0
+}
+
+fn corners(place: Rect) -> [Point; 4] {
+    [
+        Point::new(place.x0, place.y0),
+        Point::new(place.x1, place.y0),
+        Point::new(place.x1, place.y1),
+        Point::new(place.x0, place.y1),
+    ]
+}
+
+/// A box without its left side, which the run before it has drawn.
+fn open_box(place: Rect) -> BezPath {
+    let [a, b, c, d] = corners(place);
+    pen::open_line(&[a, b, c, d])
+}
+
+/// What there is to say about a fastener in a few words, with its numbers.
+pub(super) fn verdict(inputs: &Inputs<'_>, which: usize) -> String {
+    let (Some(fastener), Some(shank)) = (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
+    else {
+        return String::new();
+    };
+    let unit = inputs.joint.show_lengths_in;
+    let down = |mm: f64| length::format(mm, unit, Rounding::Down);
+    let worst = inputs
+        .findings
+        .list
+        .iter()
+        .filter(|it| it.subjects.first() == Some(&fastener.id))
+        .min_by_key(|it| (it.severity, is_minor(it.kind)));
+    let bite = shank.holding.map(|it| format!("bite {}", down(it.bite_mm)));
+    match worst {
+        Some(finding) if Mood::from(Some(finding.severity)) != Mood::Quiet => in_short(finding, &bite, inputs),
+        _ => bite.unwrap_or_else(|| "no bite".to_owned()),
+    }
+}
+
+/// Among findings of one severity these say less about the shank than the others.
+fn is_minor(kind: Kind) -> bool {
+    matches!(kind, Kind::Gap | Kind::Filling | Kind::Finish | Kind::LeadHole | Kind::Washer)
+}
+
+fn in_short(finding: &Finding, bite: &Option<String>, inputs: &Inputs<'_>) -> String {
+    let unit = inputs.joint.show_lengths_in;
+    let shown = |value: f64, rounding| match finding.unit {
+        "mm" => length::format(value, unit, rounding),
+        "deg" => format!("{value:.0}°"),
+        _ => format!("{value:.0}"),
+    };
+    // Where less is asked for, rounding goes the other way, so that it never turns a fail into a pass.
+    let is_limit = finding.measured.zip(finding.required).is_some_and(|(m, r)| r < m);
+    let (round_measured, round_required, asks) = if is_limit {
+        (Rounding::Up, Rounding::Down, "at most")
+    } else {
+        (Rounding::Down, Rounding::Up, "needs")
+    };
+    let measured = finding.measured.map(|it| shown(it, round_measured));
+    let required = finding.required.map(|it| shown(it, round_required));
+    match (finding.kind, measured, required) {
+        (Kind::ShortBite, Some(measured), Some(required)) => format!("bite {measured} needs {required}"),
+        (Kind::ShortBite, ..) => bite.clone().unwrap_or_else(|| "no bite".to_owned()),
+        (Kind::PointOut, Some(measured), _) => format!("point out {measured}"),
+        (kind, Some(measured), Some(required)) => {
+            format!("{} {measured}, {asks} {required}", short_name(kind))
+        }
+        (kind, ..) => short_name(kind),
+    }
+}
+
+/// The title of a kind in the middle of a line.
+pub(super) fn short_name(kind: Kind) -> String {
+    let mut letters = kind.title().chars();
+    letters.next().map_or_else(String::new, |it| it.to_lowercase().chain(letters).collect())
+}
