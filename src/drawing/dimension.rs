@@ -34,9 +34,9 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     for (before, after) in gaps(scene) {
         let (a, b) = (bounds(scene, before), bounds(scene, after));
         if a.x1 < b.x0 || b.x1 < a.x0 {
-            below.push(across(a, b));
+            below.push(across(a, b).of_gap());
         } else if a.y1 < b.y0 || b.y1 < a.y0 {
-            right.push(upward(a, b));
+            right.push(upward(a, b).of_gap());
         }
     }
     let bottom = Side {
@@ -76,8 +76,12 @@ fn sized(scene: &Scene<'_>, body: &Body) -> Option<Sized> {
         Outline::Rectangle { turn_deg, .. } | Outline::ISection { turn_deg, .. } => turn_deg,
         Outline::Polygon(_) | Outline::Round { .. } | Outline::Path(_) => 0.0,
     };
-    let off = turn.rem_euclid(90.0);
-    Some(Sized { at: bounds(scene, body), is_upright: off < 1e-6 || 90.0 - 1e-6 < off })
+    Some(Sized { at: bounds(scene, body), is_upright: !is_askew(turn) })
+}
+
+/// Whether a turn by so many degrees takes a side off the directions of the paper.
+fn is_askew(turn_deg: f64) -> bool {
+    (1e-6..=90.0 - 1e-6).contains(&turn_deg.rem_euclid(90.0))
 }
 
 fn bounds(scene: &Scene<'_>, body: &Body) -> Rect {
@@ -123,8 +127,7 @@ fn turned(scene: &Scene<'_>, extent: Rect, taken: &mut Taken) -> Vec<Item> {
         let Outline::Rectangle { corner, size_mm: (width, height), turn_deg } = member.outline else {
             continue;
         };
-        let off = turn_deg.rem_euclid(90.0);
-        if off < 1e-6 || 90.0 - 1e-6 < off {
+        if !is_askew(turn_deg) {
             continue;
         }
         let angle = turn_deg.to_radians();

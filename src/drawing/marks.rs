@@ -1,6 +1,6 @@
 //! Numbered marks on leaders, and the letters that tag holes.
 
-use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
+use kurbo::{BezPath, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 
 use super::pen::{self, Scene, Words};
 use super::place::Taken;
@@ -34,26 +34,24 @@ const LENGTHS_MM: [f64; 8] = [8.0, 11.0, 15.0, 20.0, 26.0, 34.0, 44.0, 56.0];
 pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     let mut items = tags(scene, taken);
     let joint = scene.inputs.joint;
-    // The place of every head, so that no leader of another mark ends there by mistake.
+    let edges = edges(scene);
     for (n, (fastener, shank)) in joint.fasteners.iter().zip(&scene.inputs.trace.fasteners).enumerate() {
-        let flat = scene.direction(shank.toward);
-        let top = fastener.spec.head_height_mm;
-        let head = scene.view.on_paper(shank.head_at - shank.toward * top);
-        if !head.is_finite() {
+        let spec = &fastener.spec;
+        let at = scene.view.on_paper(shank.head_at - shank.toward * spec.head_height_mm);
+        if !at.is_finite() {
             continue;
         }
-        let out =
-            if 0.02 < flat.hypot() { -flat.normalize() } else { Vec2::new(-0.5_f64.sqrt(), -0.5_f64.sqrt()) };
-        let half = if 0.02 < flat.hypot() {
-            0.0
+        let flat = scene.direction(shank.toward);
+        let head = if 0.02 < flat.hypot() {
+            Head { at, out: -flat.normalize(), half: 0.0 }
         } else {
-            fastener.spec.head_mm.max(fastener.spec.diameter_mm) / 2.0
+            let half = spec.head_mm.max(spec.diameter_mm) / 2.0 * scene.view.scale;
+            Head { at, out: Vec2::new(-0.5_f64.sqrt(), -0.5_f64.sqrt()), half }
         };
         let subject = Some(Subject::Fastener(fastener.id.clone()));
         let number = (n + 1).to_string();
         let mood = scene.mood(n);
-        let size = mark_size(&scene.lettering, &number);
-        let leader = find_place(head, out, half * scene.view.scale, size, taken);
+        let leader = find_place(&head, mark_size(&scene.lettering, &number), (taken, &edges));
         taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
         taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
         let mut path = pen::stroke(leader.from, leader.to);
@@ -100,32 +98,77 @@ struct Leader {
     to: Point,
 }
 
-/// The first place, near before far and straight out of the head before aside, that hides nothing;
-/// where the paper is so full that there is none, the place out of the head.
-fn find_place(head: Point, out: Vec2, half: f64, size: (f64, f64), taken: &Taken) -> Leader {
-    let at = |turn: f64, length: f64| {
-        let toward = Vec2::from_angle(out.angle() + turn.to_radians());
-        let to = head + toward * half;
-        let mark = Rect::from_center_size(head + toward * (length + half), size);
-        Leader { mark, from: edge_toward(mark, to), to }
-    };
-    let mut best: Option<(usize, Leader)> = None;
-    for length in LENGTHS_MM {
-        for turn in TURNS_DEG {
-            let leader = at(turn, length);
-            // The first stretch of the leader may touch its own head, and nothing else.
-            let start = leader.to.lerp(leader.from, (1.0 / (leader.from - leader.to).hypot()).min(0.9));
-            let hidden = usize::from(!taken.is_free_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM))) * 2
-                + usize::from(!taken.is_free_stroke(leader.from, start));
-            if hidden == 0 {
-                return leader;
-            }
-            if best.as_ref().is_none_or(|it| hidden < it.0) {
-                best = Some((hidden, leader));
-            }
+/// The first place, near before far and straight out of the head before aside, that hides nothing and
+/// lies on no edge; else one on an edge; else a place from a finer search; and where the paper is so full
+/// that there is none, the one that hides least.
+fn find_place(head: &Head, size: (f64, f64), (taken, edges): (&Taken, &Taken)) -> Leader {
+    let mut best: Option<(u8, Leader)> = None;
+    let coarse = LENGTHS_MM.iter().flat_map(|length| TURNS_DEG.map(|turn| (*length, turn)));
+    let fine = (0..56_u8).flat_map(|n| {
+        let length = f64::from(n).mul_add(2.0, 8.0);
+        (0..38_u8).map(move |m| (length, f64::from(m / 2 + 1) * 5.0 * if m % 2 == 0 { 1.0 } else { -1.0 }))
+    });
+    for (n, (length, turn)) in coarse.chain(fine).enumerate() {
+        // The finer search is only for a head that found nothing at all.
+        if TURNS_DEG.len() * LENGTHS_MM.len() <= n && best.as_ref().is_some_and(|it| it.0 <= ON_AN_EDGE) {
+            break;
+        }
+        let leader = head.leader(length, turn, size);
+        let cost = leader.cost(taken, edges);
+        if best.as_ref().is_none_or(|it| cost < it.0) {
+            best = Some((cost, leader));
+        }
+        if cost == 0 {
+            break;
         }
     }
-    best.map_or_else(|| at(0.0, LENGTHS_MM[0]), |it| it.1)
+    best.map_or_else(|| head.leader(LENGTHS_MM[0], 0.0, size), |it| it.1)
+}
+
+/// The cost of a mark that hides nothing but the edge of a member.
+const ON_AN_EDGE: u8 = 1;
+
+/// A head as marks see it.
+struct Head {
+    at: Point,
+    /// The way it looks out.
+    out: Vec2,
+    /// How far its outline is from there.
+    half: f64,
+}
+
+impl Head {
+    fn leader(&self, length: f64, turn_deg: f64, size: (f64, f64)) -> Leader {
+        let toward = Vec2::from_angle(self.out.angle() + turn_deg.to_radians());
+        let to = self.at + toward * self.half;
+        let mark = Rect::from_center_size(self.at + toward * (length + self.half), size);
+        Leader { mark, from: edge_toward(mark, to), to }
+    }
+}
+
+impl Leader {
+    fn cost(&self, taken: &Taken, edges: &Taken) -> u8 {
+        let room = self.mark.inflate(CLEAR_MM, CLEAR_MM);
+        // The first stretch of the leader may touch its own head, and nothing else.
+        let start = self.to.lerp(self.from, (1.0 / (self.from - self.to).hypot()).min(0.9));
+        let hides = !taken.is_free_box(room);
+        let crosses = !taken.is_free_stroke(self.from, start);
+        if hides || crosses {
+            return u8::from(hides) * 4 + u8::from(crosses) * 2;
+        }
+        if edges.is_free_box(self.mark) { 0 } else { ON_AN_EDGE }
+    }
+}
+
+/// The edges of the members, across which a mark had better not lie.
+fn edges(scene: &Scene<'_>) -> Taken {
+    let mut edges = Taken::default();
+    for body in &scene.inputs.trace.bodies {
+        for segment in scene.outline(&body.region).segments() {
+            edges.add_stroke(segment.start(), segment.end(), 0.2);
+        }
+    }
+    edges
 }
 
 /// The place where the straight line from the middle of a box to a place outside leaves it.

@@ -11,7 +11,7 @@ const BUCKET_MM: f64 = 12.0;
 const LONG: i64 = 24;
 
 /// Boxes and strokes that must not be covered.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(super) struct Taken {
     things: Vec<Thing>,
     buckets: BTreeMap<(i64, i64), Vec<usize>>,

@@ -52,13 +52,8 @@ struct Setting {
 /// Lays the page out.
 pub(super) fn draw(inputs: &Inputs<'_>) -> Drawing {
     let (page, setting) = choose(inputs);
-    let mut items = vec![pen::path(
-        Layer::Frame,
-        None,
-        page.frame.to_path(pen::TRUE_WITHIN_MM),
-        None,
-        Some(Line::Frame),
-    )];
+    let mut items =
+        vec![pen::path(Layer::Frame, None, page.frame.to_path(pen::TRUE_WITHIN_MM), None, Some(Line::Frame))];
     items.extend(title::block(&page, &setting));
     items.extend(title::of_view(&page, &setting));
     items.extend(title::cautions(&page, &setting));
@@ -112,8 +107,7 @@ fn choose<'a>(inputs: &'a Inputs<'a>) -> (Page<'a>, Setting) {
 impl<'a> Page<'a> {
     fn new(inputs: &'a Inputs<'a>, paper: Paper) -> Self {
         let size_mm = paper_mm(paper);
-        let frame =
-            Rect::new(FILING_MARGIN_MM, MARGIN_MM, size_mm.0 - MARGIN_MM, size_mm.1 - MARGIN_MM);
+        let frame = Rect::new(FILING_MARGIN_MM, MARGIN_MM, size_mm.0 - MARGIN_MM, size_mm.1 - MARGIN_MM);
         let title_block = Rect::new(
             frame.x1 - title::WIDTH_MM.min(frame.width()),
             frame.y1 - title::HEIGHT_MM,

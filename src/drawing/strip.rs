@@ -161,7 +161,11 @@ impl<'a> Columns<'a> {
             };
             items.push(pen::path(Layer::Cores, subject.clone(), path.0, path.1, Some(Line::Rule)));
         }
-        let ink = if is_air { Ink::Mood(strip.mood) } else { Ink::Plain };
+        let ink = match (is_air, self.fill(run)) {
+            (true, _) => Ink::Mood(strip.mood),
+            (false, Fill::Steel) => Ink::OnMark,
+            (false, _) => Ink::Plain,
+        };
         if let Some(words) = self.words_in(strip, run, place.width() - 1.4) {
             let base = Point::new(place.center().x, place.center().y + INSIDE_MM * CAPITAL / 2.0);
             let words = Words::new(words, INSIDE_MM).anchored(Anchor::Middle).ink(ink);
@@ -245,7 +249,8 @@ fn open_box(place: Rect) -> BezPath {
 
 /// What there is to say about a fastener in a few words, with its numbers.
 pub(super) fn verdict(inputs: &Inputs<'_>, which: usize) -> String {
-    let (Some(fastener), Some(shank)) = (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
+    let (Some(fastener), Some(shank)) =
+        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
     else {
         return String::new();
     };
@@ -259,7 +264,9 @@ pub(super) fn verdict(inputs: &Inputs<'_>, which: usize) -> String {
         .min_by_key(|it| (it.severity, is_minor(it.kind)));
     let bite = shank.holding.map(|it| format!("bite {}", down(it.bite_mm)));
     match worst {
-        Some(finding) if Mood::from(Some(finding.severity)) != Mood::Quiet => in_short(finding, &bite, inputs),
+        Some(finding) if Mood::from(Some(finding.severity)) != Mood::Quiet => {
+            in_short(finding, &bite, inputs)
+        }
         _ => bite.unwrap_or_else(|| "no bite".to_owned()),
     }
 }

@@ -1,5 +1,6 @@
 //! All integration tests in one binary, a module for each boundary.
 
+mod drawing;
 mod findings;
 mod house;
 mod published_rules;

@@ -64,11 +64,17 @@ pub(super) struct Measure {
     to: f64,
     /// Where the extension lines start, in steps of `away` from the first line.
     starts: (f64, f64),
+    is_gap: bool,
 }
 
 impl Measure {
     pub(super) fn between(a: Point, b: Point) -> Self {
-        Self { ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0) }
+        Self { ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false }
+    }
+
+    /// The same, of a gap.
+    pub(super) fn of_gap(self) -> Self {
+        Self { is_gap: true, ..self }
     }
 
     /// Reads the two ends along this side.
@@ -105,9 +111,8 @@ pub(super) fn lay_out(
             continue;
         }
         let is_clear = |row: &Vec<Measure>| {
-            row.iter().all(|it| {
-                measure.to <= it.from + SAME_PLACE_MM || it.to <= measure.from + SAME_PLACE_MM
-            })
+            row.iter()
+                .all(|it| measure.to <= it.from + SAME_PLACE_MM || it.to <= measure.from + SAME_PLACE_MM)
         };
         match rows.iter().position(is_clear) {
             Some(row) => rows[row].push(measure),
@@ -115,13 +120,31 @@ pub(super) fn lay_out(
             None => {}
         }
     }
-    Rows { scene, side, rows }.draw(taken)
+    let mut rows = Rows { scene, side, rows };
+    // A line without its figure would say nothing: what found no place goes, and the others get its room.
+    for _ in 0..MOST_ROWS {
+        let mut tried = taken.clone();
+        match rows.draw(&mut tried) {
+            Ok(items) => {
+                *taken = tried;
+                return items;
+            }
+            Err(without) => rows.drop_all(&without),
+        }
+    }
+    Vec::new()
 }
 
 struct Rows<'a> {
     scene: &'a Scene<'a>,
     side: &'a Side,
     rows: Vec<Vec<Measure>>,
+}
+
+#[derive(Default)]
+struct Lines {
+    thin: BezPath,
+    ticks: BezPath,
 }
 
 /// A figure with a place found for it.
@@ -134,44 +157,62 @@ struct Figure {
 }
 
 impl Rows<'_> {
-    fn draw(&self, taken: &mut Taken) -> Vec<Item> {
-        let mut lines = BezPath::new();
-        let mut ticks = BezPath::new();
+    fn drop_all(&mut self, without: &[Measure]) {
+        for row in &mut self.rows {
+            row.retain(|it| !without.iter().any(|gone| gone.is(it)));
+        }
+        self.rows.retain(|it| !it.is_empty());
+    }
+
+    /// Lines and figures; the measures whose figures found no place, where there are such.
+    fn draw(&self, taken: &mut Taken) -> Result<Vec<Item>, Vec<Measure>> {
+        let mut lines = self.draw_lines(taken);
+        // Gaps first: nothing on the drawing says more.
+        let mut order: Vec<(f64, &Measure)> = self.each().collect();
+        order.sort_by_key(|it| !it.1.is_gap);
+        let mut figures = Vec::new();
+        let mut without = Vec::new();
+        for (t, measure) in order {
+            let Some(figure) = self.find_figure(measure, t, taken) else {
+                without.push(*measure);
+                continue;
+            };
+            taken.add_box(figure.room);
+            if let Some((from, to)) = figure.lead {
+                pen::add_stroke(&mut lines.thin, from, to);
+                taken.add_stroke(from, to, 0.1);
+            }
+            figures.push(figure.words.at(Layer::Dimensions, None, figure.at));
+        }
+        if !without.is_empty() || figures.is_empty() {
+            return if without.is_empty() { Ok(Vec::new()) } else { Err(without) };
+        }
+        let mut items = vec![
+            pen::path(Layer::Dimensions, None, lines.thin, None, Some(Line::Dimension)),
+            pen::path(Layer::Dimensions, None, lines.ticks, None, Some(Line::Tick)),
+        ];
+        items.extend(figures);
+        Ok(items)
+    }
+
+    fn draw_lines(&self, taken: &mut Taken) -> Lines {
+        let mut lines = Lines::default();
         for (start, s, end) in self.extensions() {
             let (a, b) = (self.side.place(s, start + GAP_MM), self.side.place(s, end + BEYOND_MM));
-            pen::add_stroke(&mut lines, a, b);
+            pen::add_stroke(&mut lines.thin, a, b);
             taken.add_stroke(a, b, 0.1);
         }
-        let mut figures = Vec::new();
+        let slant = (self.side.along + self.side.left()) * (TICK_MM / 2.0 / 2.0_f64.sqrt());
         for (t, measure) in self.each() {
             let (a, b) = (self.side.place(measure.from, t), self.side.place(measure.to, t));
             taken.add_stroke(a, b, 0.1);
             for end in [a, b] {
-                let slant = (self.side.along + self.side.left()) * (TICK_MM / 2.0 / 2.0_f64.sqrt());
-                pen::add_stroke(&mut ticks, end - slant, end + slant);
+                pen::add_stroke(&mut lines.ticks, end - slant, end + slant);
                 taken.add_box(Rect::from_center_size(end, (TICK_MM * 0.7, TICK_MM * 0.7)));
             }
-            pen::add_stroke(&mut lines, a, b);
+            pen::add_stroke(&mut lines.thin, a, b);
         }
-        for (t, measure) in self.each() {
-            if let Some(figure) = self.find_figure(measure, t, taken) {
-                taken.add_box(figure.room);
-                if let Some((from, to)) = figure.lead {
-                    pen::add_stroke(&mut lines, from, to);
-                    taken.add_stroke(from, to, 0.1);
-                }
-                figures.push(figure.words.at(Layer::Dimensions, None, figure.at));
-            }
-        }
-        if figures.is_empty() {
-            return figures;
-        }
-        let mut items = vec![
-            pen::path(Layer::Dimensions, None, lines, None, Some(Line::Dimension)),
-            pen::path(Layer::Dimensions, None, ticks, None, Some(Line::Tick)),
-        ];
-        items.extend(figures);
-        items
+        lines
     }
 
     /// Each measure with how far its line lies from the first.
@@ -198,11 +239,9 @@ impl Rows<'_> {
         found
     }
 
-    /// A place for the figure: above its line, beside it, or below all rows on a leader.
+    /// A place for the figure: above its line, beside it, or beyond all rows on a leader.
     fn find_figure(&self, measure: &Measure, t: f64, taken: &Taken) -> Option<Figure> {
-        let scale = self.scene.view.scale;
-        let unit = self.scene.inputs.joint.show_lengths_in;
-        let words = length::format(measure.length() / scale, unit, Rounding::Nearest);
+        let words = self.words(measure);
         let width = self.scene.lettering.width_mm(&words, WORDS_MM, false);
         let middle = f64::midpoint(measure.from, measure.to);
         let lift = LIFT_MM * self.side.up();
@@ -211,15 +250,15 @@ impl Rows<'_> {
             // Figures have no descenders.
             let flat = Rect::new(-width / 2.0, -CAPITAL * WORDS_MM, width / 2.0, 0.0);
             let room = turned_box(at, flat.inflate(CLEAR_MM, CLEAR_MM), self.side.turn_deg);
-            let words = Words::new(words.clone(), WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
+            let words =
+                Words::new(words.clone(), WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
             Figure { words, at, lead, room }
         };
-        let is_free = |it: &Figure| taken.is_free_box(it.room);
         let room = measure.length() - width - 2.4;
         if 0.0 <= room {
-            for part in [0.0, 0.3, -0.3, 0.48, -0.48] {
+            for part in [0.0, 0.15, -0.15, 0.3, -0.3, 0.48, -0.48] {
                 let figure = set(middle + part * room, t + lift, None);
-                if is_free(&figure) {
+                if taken.is_free_box(figure.room) {
                     return Some(figure);
                 }
             }
@@ -229,38 +268,41 @@ impl Rows<'_> {
             let far = self.side.place(end + sign * (2.2 + width), t);
             let figure = set(s, t + lift, Some((self.side.place(end, t), far)));
             let from = self.side.place(end + sign * 1.2, t);
-            if is_free(&figure) && taken.is_free_stroke(from, far) {
+            if taken.is_free_box(figure.room) && taken.is_free_stroke(from, far) {
                 return Some(figure);
             }
         }
-        self.on_leader(middle, t, &set, &is_free, taken)
+        self.on_leaders(middle, t).into_iter().find_map(|(s, foot, from, to)| {
+            let figure = set(s, foot, Some((from, to)));
+            // The leader starts on its own line.
+            let off = from.lerp(to, (0.6 / (to - from).hypot()).min(1.0));
+            (taken.is_free_box(figure.room) && taken.is_free_stroke(off, to)).then_some(figure)
+        })
     }
 
-    /// A place beyond all rows, on a leader without a terminator, as on a dimension line it should be.
-    fn on_leader(
-        &self,
-        middle: f64,
-        t: f64,
-        set: &dyn Fn(f64, f64, Option<(Point, Point)>) -> Figure,
-        is_free: &dyn Fn(&Figure) -> bool,
-        taken: &Taken,
-    ) -> Option<Figure> {
+    /// The length in the joint's unit. Millimetres go without their unit, as is usual on drawings; the
+    /// sheet says so once.
+    fn words(&self, measure: &Measure) -> String {
+        let unit = self.scene.inputs.joint.show_lengths_in;
+        let words = length::format(measure.length() / self.scene.view.scale, unit, Rounding::Nearest);
+        words.strip_suffix(" mm").map_or_else(|| words.clone(), str::to_owned)
+    }
+
+    /// Places beyond all rows: along, foot of the figure, and the leader to it, which has no terminator
+    /// because it ends on a dimension line.
+    fn on_leaders(&self, middle: f64, t: f64) -> Vec<(f64, f64, Point, Point)> {
         let height = CAPITAL * WORDS_MM;
         let last = ROW_MM * f64::from(u16::try_from(self.rows.len().saturating_sub(1)).unwrap_or(0));
-        for level in 0..6 {
-            // The foot of the figure, and the side of it that looks at the rows.
+        let mut places = Vec::new();
+        for level in 0..5 {
+            // The side of the figure that looks at the rows, and its foot.
             let near = last + BEYOND_MM + 1.6 + f64::from(level) * (height + 2.2);
             let foot = if self.side.up() < 0.0 { near + height } else { near };
-            for aside in [3.0, -3.0, 7.0, -7.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0] {
-                let start = self.side.place(middle, t);
-                let end = self.side.place(middle + aside, near - 0.8);
-                let figure = set(middle + aside, foot, Some((start, end)));
-                let off = start.lerp(end, 0.6 / (end - start).hypot());
-                if is_free(&figure) && taken.is_free_stroke(off, end) {
-                    return Some(figure);
-                }
+            for aside in [3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0] {
+                let (start, end) = (self.side.place(middle, t), self.side.place(middle + aside, near - 0.8));
+                places.push((middle + aside, foot, start, end));
             }
         }
-        None
+        places
     }
 }

@@ -1,6 +1,6 @@
 //! The lists beside the view: fasteners, cores, findings, what was not checked. What does not fit is counted.
 
-use kurbo::{Point, Rect, Shape as _};
+use kurbo::{Point, Rect};
 
 use super::Page;
 use crate::drawing::marks::{MARK_MM, mark, mark_size};
@@ -105,10 +105,8 @@ fn lists<'a>(page: &'a Page<'a>) -> Vec<List<'a>> {
     if 0 < count {
         table.push(Row { height: ROW_MM, draw: Box::new(|at| table_head(page, at)) });
     }
-    table.extend((0..count).map(|n| Row {
-        height: ROW_MM,
-        draw: Box::new(move |at| table_row(page, n, at)),
-    }));
+    table
+        .extend((0..count).map(|n| Row { height: ROW_MM, draw: Box::new(move |at| table_row(page, n, at)) }));
     let all: Vec<usize> = (0..count).collect();
     let cores: Vec<Row<'a>> = all
         .iter()
@@ -159,7 +157,8 @@ fn cells_row(page: &Page<'_>, at: Point, cells: &[String; 5], is_head: bool) -> 
 
 fn table_row(page: &Page<'_>, which: usize, at: Point) -> Vec<Item> {
     let inputs = page.inputs;
-    let (Some(fastener), Some(shank)) = (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
+    let (Some(fastener), Some(shank)) =
+        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
     else {
         return Vec::new();
     };

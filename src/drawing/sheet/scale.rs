@@ -49,11 +49,8 @@ impl Scale {
 
     /// `1:5`, or `3" = 1'-0" (1:4)`.
     pub(super) fn words(self, unit: LengthUnit) -> String {
-        let ratio = if self.0 < 1.0 {
-            format!("{}:1", plain(1.0 / self.0))
-        } else {
-            format!("1:{}", plain(self.0))
-        };
+        let ratio =
+            if self.0 < 1.0 { format!("{}:1", plain(1.0 / self.0)) } else { format!("1:{}", plain(self.0)) };
         let same = |it: f64| (self.0 - it).abs() < 1e-9;
         let to_the_foot = [
             (4.0, "3"),

@@ -48,9 +48,9 @@ pub(super) fn block(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
             pen::add_stroke(&mut rules, Point::new(place.x0, y0), Point::new(place.x1, y0));
         }
         let mut x0 = place.x0;
-        for ((name, value), part) in names.iter().zip(widths) {
+        for (n, ((name, value), part)) in names.iter().zip(widths).enumerate() {
             let width = place.width() * part;
-            if row == 0 && x0 != place.x0 {
+            if row == 0 && n != 0 {
                 pen::add_stroke(&mut rules, Point::new(x0, place.y0), Point::new(x0, place.y1));
             }
             items.extend(field(page, (name, value), Rect::new(x0, y0, x0 + width, y0 + height)));
@@ -104,6 +104,9 @@ pub(super) fn of_view(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
 pub(super) fn cautions(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
     let place = Rect::new(page.frame.x0, page.title_block.y0, page.title_block.x0, page.frame.y1).inset(-3.0);
     let mut notes = vec![CAUTION.to_owned()];
+    if page.inputs.joint.show_lengths_in == LengthUnit::Millimetre {
+        notes.push("Dimensions in millimetres.".to_owned());
+    }
     if setting.is_smaller_than_asked {
         notes.push("The scale asked for does not fit this paper.".to_owned());
     }

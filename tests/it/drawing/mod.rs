@@ -1,0 +1,4 @@
+//! Drawings as a reader of the exported page has them: parsed back by an independent library.
+
+mod laws;
+mod sample;
