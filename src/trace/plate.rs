@@ -313,7 +313,8 @@ mod tests {
             let section = region(&plate);
             assert_eq!(section.self_crossing(), None);
             let mut in_corners = 0;
-            for n in 1..1900 {
+            let length = section.area_mm2() / 3.0;
+            for n in (1..2000).take_while(|it| f64::from(*it) * 0.1 < length - 0.1) {
                 for side in [PlateSide::Left, PlateSide::Right] {
                     let (centre, into) = hole_place(&plate, f64::from(n) * 0.1, side);
                     let is_steel = |depth: f64| section.contains(centre + into * depth);
