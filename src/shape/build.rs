@@ -3,11 +3,9 @@
 use kurbo::{Arc, Line, Point, Vec2};
 
 use super::edge::is_full;
-use super::measure::signed_area;
+use super::measure::{corner, signed_area};
+use super::meet::SAME_MM;
 use super::{Edge, Region};
-
-/// Places and circles closer than this, in millimetres, are one: above rounding, below all that can be made.
-pub(super) const SAME_MM: f64 = 1e-9;
 
 impl Region {
     /// A rectangle from its lower-left corner, then turned about that corner, degrees anticlockwise.
@@ -88,35 +86,56 @@ fn sin_cos_deg(degrees: f64) -> (f64, f64) {
 
 /// One loop without edges of no length, and with one edge for each face.
 pub(super) fn tidy(edges: Vec<Edge>) -> Vec<Edge> {
-    let mut kept: Vec<Edge> = Vec::with_capacity(edges.len());
-    for edge in edges.into_iter().filter(|it| !has_no_length(it)) {
-        match kept.last().and_then(|last| joined(last, &edge)) {
-            Some(both) => *kept.last_mut().expect("a last edge was joined") = both,
-            None => kept.push(edge),
+    let mut kept: Vec<Edge> = edges.into_iter().filter(|it| !has_no_length(it)).collect();
+    weld(&mut kept);
+    let mut whole: Vec<Edge> = Vec::with_capacity(kept.len());
+    for edge in kept {
+        match whole.last().and_then(|last| joined(last, &edge)) {
+            Some(both) => *whole.last_mut().expect("a last edge was joined") = both,
+            None => whole.push(edge),
         }
     }
-    while 1 < kept.len() {
-        let Some(both) = joined(&kept[kept.len() - 1], &kept[0]) else { break };
-        kept[0] = both;
-        kept.truncate(kept.len() - 1);
+    while 1 < whole.len() {
+        let Some(both) = joined(&whole[whole.len() - 1], &whole[0]) else { break };
+        whole[0] = both;
+        whole.truncate(whole.len() - 1);
     }
-    kept
+    if let [Edge::Arc(arc)] = &mut whole[..] {
+        // One arc alone closes a loop only by going all the way round.
+        arc.sweep_angle = std::f64::consts::TAU.copysign(arc.sweep_angle);
+    }
+    whole
+}
+
+/// Closes what a dropped edge has left open, by rounding at most: each edge ends where the next begins.
+fn weld(edges: &mut [Edge]) {
+    for n in 0..edges.len() {
+        let end = corner(edges, (n + 1) % edges.len());
+        match &mut edges[n] {
+            Edge::Line(line) => line.p1 = end,
+            Edge::Curve(curve) => curve.p3 = end,
+            Edge::Arc(_) => {}
+        }
+    }
 }
 
 fn has_no_length(edge: &Edge) -> bool {
-    match edge {
-        Edge::Line(line) => line.p0 == line.p1,
+    let (length, is_closed) = match edge {
+        Edge::Line(line) => return (line.p1 - line.p0).hypot() <= SAME_MM,
         Edge::Arc(arc) => {
             let least = arc.radii.x.min(arc.radii.y);
-            // Written so that what is no number counts as no length.
-            !(0.0 < least && 0.0 < arc.sweep_angle.abs())
+            (least * arc.sweep_angle.abs(), least <= SAME_MM)
         }
-        Edge::Curve(curve) => curve.p0 == curve.p1 && curve.p0 == curve.p2 && curve.p0 == curve.p3,
-    }
+        Edge::Curve(curve) => {
+            let hull = [curve.p1, curve.p2, curve.p3];
+            (hull.iter().map(|it| (*it - curve.p0).hypot()).fold(0.0, f64::max), false)
+        }
+    };
+    is_closed || length.is_nan() || length <= SAME_MM
 }
 
 /// The two as one edge, when the second goes straight on from the first or on along its circle.
-fn joined(first: &Edge, second: &Edge) -> Option<Edge> {
+pub(super) fn joined(first: &Edge, second: &Edge) -> Option<Edge> {
     match (first, second) {
         (Edge::Line(a), Edge::Line(b)) => {
             let whole = b.p1 - a.p0;
@@ -135,7 +154,8 @@ fn joined(first: &Edge, second: &Edge) -> Option<Edge> {
                 && (first.end() - second.start()).hypot() <= SAME_MM;
             let sweep = a.sweep_angle + b.sweep_angle;
             let limit = std::f64::consts::TAU;
-            let sweep = if (sweep.abs() - limit).abs() <= 1e-12 { limit.copysign(sweep) } else { sweep };
+            let over = (sweep.abs() - limit).abs() * a.radii.x.max(a.radii.y);
+            let sweep = if over <= 4.0 * SAME_MM { limit.copysign(sweep) } else { sweep };
             (same && sweep.abs() <= limit).then_some(Edge::Arc(Arc { sweep_angle: sweep, ..*a }))
         }
         _ => None,

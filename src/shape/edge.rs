@@ -98,6 +98,12 @@ pub(super) fn in_unit_frame(arc: &Arc, place: Point) -> Vec2 {
     Vec2::new(it.x / arc.radii.x, it.y / arc.radii.y)
 }
 
+/// The arc's own angle of a place on (or near) its ellipse.
+pub(super) fn angle_of(arc: &Arc, place: Point) -> f64 {
+    let it = in_unit_frame(arc, place);
+    it.y.atan2(it.x)
+}
+
 /// How far along an arc, as a share of its sweep, an angle of its frame lies; may lie outside 0..1.
 pub(super) fn share_of_angle(arc: &Arc, angle: f64) -> f64 {
     let way = (angle - arc.start_angle) * arc.sweep_angle.signum();

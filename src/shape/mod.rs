@@ -6,13 +6,18 @@
 //! Angles inside an arc are radians, as kurbo has them; what a user gives is in degrees.
 //! An arc of a circle always has equal radii and no rotation of its own.
 
+mod bernstein;
 mod build;
+mod crossing;
+mod cut;
 mod edge;
 mod inside;
 mod measure;
+mod meet;
 mod path;
+pub mod sweep;
 
-use kurbo::{Arc, CubicBez, Line, Point};
+use kurbo::{Arc, CubicBez, Line};
 
 /// One piece of a region's boundary. The region lies to its left.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -49,20 +54,4 @@ pub enum PathError {
         /// Which loop, counted from one.
         number: usize,
     },
-}
-
-impl Region {
-    /// What remains when the others are taken away: exact for notches that share a border with
-    /// the outline, holes, and cut-outs that overlap each other.
-    #[must_use]
-    pub fn minus(&self, _others: &[Self]) -> Self {
-        self.clone()
-    }
-
-    /// A place where two edges cross or lie on each other, other than at the common end of
-    /// neighbours; `None` for a sound outline.
-    #[must_use]
-    pub fn self_crossing(&self) -> Option<Point> {
-        None
-    }
 }

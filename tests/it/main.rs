@@ -1,6 +1,8 @@
 //! All integration tests in one binary, a module for each boundary.
 
+mod dice;
 mod drawing;
 mod findings;
 mod house;
 mod published_rules;
+mod shape;
