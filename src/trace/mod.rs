@@ -4,12 +4,31 @@
 //! never samples. Places are [`Vec3`] in millimetres; `at_mm`, `from_mm` and `to_mm` are measured
 //! along a shank's axis from the seat of its head.
 
-#[allow(dead_code, reason = "the bodies of a trace are built from it next")]
+mod body;
+mod boxes;
+mod clash;
+mod clip;
+mod core;
+mod cover;
+mod flat;
+mod head;
+mod holding;
+mod hole;
+mod near;
+mod neighbours;
+mod pairs;
+mod place;
 mod plate;
+mod reach;
+mod shank;
+#[cfg(test)]
+mod tests;
 
-use crate::joint::{Grain, Joint};
+use crate::joint::{Fastener, Grain, Joint};
 use crate::shape::Region;
 use crate::unit::Vec3;
+
+pub use body::Bodies;
 
 /// Faces closer than this, in millimetres, touch: no gap is made of rounding.
 pub const TOUCH_MM: f64 = 0.01;
@@ -372,6 +391,29 @@ impl Default for Head {
 
 /// Traces every fastener of a joint against every body of it.
 #[must_use]
-pub fn trace(_joint: &Joint) -> Trace {
-    Trace::default()
+pub fn trace(joint: &Joint) -> Trace {
+    let bodies = Bodies::of(joint);
+    let mut tracer = shank::Tracer::new(&bodies);
+    let mut holes = bodies.holes.list.clone();
+    let mut fasteners = Vec::with_capacity(joint.fasteners.len());
+    for (n, fastener) in joint.fasteners.iter().enumerate() {
+        let (shank, fills) = tracer.trace(n, fastener);
+        for (hole, fill) in fills {
+            holes[hole.0].filled_by.push(fill);
+        }
+        fasteners.push(shank);
+    }
+    let diameters: Vec<f64> = joint.fasteners.iter().map(|it| it.spec.diameter_mm).collect();
+    let (neighbours, clashes) = pairs::pairs(&bodies.list, &fasteners, &diameters);
+    let overlaps = Vec::new();
+    Trace { fasteners, neighbours, clashes, overlaps, holes, bodies: bodies.list }
+}
+
+/// Traces one fastener against bodies made ready: what [`trace`] says of it, without its neighbours.
+///
+/// A pure function of its two arguments; the fastener need not be one of the joint, so that a longer
+/// or a turned one can be tried without a changed joint.
+#[must_use]
+pub fn shank(bodies: &Bodies, fastener: &Fastener) -> Shank {
+    shank::Tracer::new(bodies).trace(0, fastener).0
 }

@@ -1,0 +1,106 @@
+//! The distance of two fasteners in a common body, split along and across the grain.
+
+use super::clash::nearest;
+use super::pairs::Rod;
+use super::reach::grain_way;
+use super::{BodyIx, FaceKind, Neighbours, Shank, What};
+use crate::joint::Grain;
+use crate::unit::Vec3;
+
+/// Two axes whose directions differ by less than this sine are parallel.
+const PARALLEL: f64 = 1e-9;
+
+/// The stretch of a shank in one bearing body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Stay {
+    /// The body.
+    pub(super) body: usize,
+    from: f64,
+    to: f64,
+    entered: Option<FaceKind>,
+    left: Option<FaceKind>,
+}
+
+/// For each shank its stays, one for each bearing body.
+pub(super) fn stays(shanks: &[Shank]) -> Vec<Vec<Stay>> {
+    shanks.iter().map(of_shank).collect()
+}
+
+fn of_shank(shank: &Shank) -> Vec<Stay> {
+    let mut stays: Vec<Stay> = Vec::new();
+    for run in shank.core.iter().filter(|it| it.what == What::Bearing) {
+        let Some(body) = run.body else { continue };
+        let (to, left) = (run.to_mm, run.left.map(|it| it.which));
+        match stays.iter_mut().find(|it| it.body == body.0) {
+            Some(own) => (own.to, own.left) = (to, left),
+            None => stays.push(Stay {
+                body: body.0,
+                from: run.from_mm,
+                to,
+                entered: run.entered.map(|it| it.which),
+                left,
+            }),
+        }
+    }
+    stays
+}
+
+/// Two shanks in one body, their indices left open.
+///
+/// Parallel shanks side by side are measured square to them. Shanks at an angle are measured on the
+/// face that both cross, the nearest where there are two; without such a face, and for shanks that
+/// share no depth of the body, between their nearest places.
+pub(super) fn neighbours((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay), grain: Grain) -> Neighbours {
+    let apart = side_by_side((a, stay_a), (b, stay_b))
+        .or_else(|| on_a_common_face((a, stay_a), (b, stay_b)))
+        .unwrap_or_else(|| {
+            let (on_a, on_b) = nearest((a, stay_a.from, stay_a.to), (b, stay_b.from, stay_b.to));
+            on_b - on_a
+        });
+    let grain = grain_way(grain).and_then(|it| {
+        let square = it - a.toward * it.dot(a.toward);
+        // A shank along the grain, in end grain, has all its neighbours across.
+        if square.length() < 1e-6 { None } else { square.unit() }
+    });
+    let signed = grain.map_or(0.0, |it| it.dot(apart));
+    let along = grain.unwrap_or(a.toward) * if signed < 0.0 { -1.0 } else { 1.0 };
+    let rest = apart - along * signed.abs();
+    let across = rest.unit().filter(|_| 1e-12 < rest.length());
+    Neighbours {
+        a: 0,
+        b: 0,
+        body: BodyIx(stay_a.body),
+        along_mm: signed.abs(),
+        across_mm: rest.length(),
+        along,
+        across: across.or(a.toward.cross(along).unit()).unwrap_or(Vec3::X),
+    }
+}
+
+fn side_by_side((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay)) -> Option<Vec3> {
+    if PARALLEL < a.toward.cross(b.toward).length() {
+        return None;
+    }
+    let off = b.head - a.head;
+    let along = off.dot(a.toward);
+    let sense = if a.toward.dot(b.toward) < 0.0 { -1.0 } else { 1.0 };
+    let (one, other) = (along + sense * stay_b.from, along + sense * stay_b.to);
+    let is_beside = one.min(other) <= stay_a.to && stay_a.from <= one.max(other);
+    is_beside.then(|| off - a.toward * along)
+}
+
+fn on_a_common_face((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay)) -> Option<Vec3> {
+    let crossings =
+        |rod: &Rod, stay: &Stay| [(stay.entered, rod.at(stay.from)), (stay.left, rod.at(stay.to))];
+    let mut best: Option<Vec3> = None;
+    for (face_a, at_a) in crossings(a, stay_a) {
+        for (face_b, at_b) in crossings(b, stay_b) {
+            let apart = at_b - at_a;
+            let is_common = face_a.is_some() && face_a == face_b;
+            if is_common && best.is_none_or(|it| apart.length() < it.length()) {
+                best = Some(apart);
+            }
+        }
+    }
+    best
+}

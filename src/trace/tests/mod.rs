@@ -1,0 +1,4 @@
+//! Hand-worked cases of the trace, in a one-line notation of a core.
+
+mod cores;
+mod scene;
