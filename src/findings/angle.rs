@@ -7,7 +7,7 @@
 use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
-use crate::standard::{Angled, Check, Quantity, Sense, Topic, common};
+use crate::standard::{Angled, Check, Quantity, Sense, Topic};
 use crate::stock::FastenerKind;
 use crate::trace::{BodyIx, Face, FaceDistances};
 use crate::unit::Vec3;
@@ -23,8 +23,10 @@ pub(super) fn angle(fact: &Fact<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let Some((body, angled)) = toe_nail(fact) else { return Vec::new() };
-    let checks =
-        fact.scene.ask(|it| it.angled(&fact.driven, &angled), || common::angled(&fact.driven, &angled));
+    let checks = fact.scene.ask(
+        |it| it.angled(&fact.driven, &angled),
+        || fact.scene.rules.practice().angled(&fact.driven, &angled),
+    );
     [Topic::NailAngle, Topic::NailStart]
         .into_iter()
         .filter_map(|topic| worst(checks.iter().filter(|it| it.topic == topic).cloned()))

@@ -3,7 +3,7 @@
 use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
-use crate::standard::{Check, Hold, Topic, common};
+use crate::standard::{Check, Hold, Topic};
 use crate::trace::{Holding, What};
 
 pub(super) fn bite(fact: &Fact<'_>) -> Vec<Finding> {
@@ -63,7 +63,8 @@ impl Fact<'_> {
     /// What is asked of the bite.
     pub(super) fn asks_bite(&self, hold: &Hold<'_>) -> Vec<Check> {
         let driven = &self.driven;
-        self.scene.ask(|it| it.penetration(driven, hold), || common::penetration(driven, hold))
+        self.scene
+            .ask(|it| it.penetration(driven, hold), || self.scene.rules.practice().penetration(driven, hold))
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
-use crate::standard::{Check, Quantity, Sense, Topic, common};
+use crate::standard::{Check, Quantity, Sense, Topic};
 use crate::trace::BodyIx;
 
 /// The worst of each topic: lead hole, depth, bolt hole. A screw is asked in the body that must hold it,
@@ -17,8 +17,10 @@ pub(super) fn drilling(fact: &Fact<'_>) -> Vec<Finding> {
     let mut told: Vec<(BodyIx, Check)> = Vec::new();
     for body in bodies {
         let Some(material) = fact.scene.material(body) else { continue };
-        let checks =
-            fact.scene.ask(|it| it.hole(&fact.driven, material), || common::hole(&fact.driven, material));
+        let checks = fact.scene.ask(
+            |it| it.hole(&fact.driven, material),
+            || fact.scene.rules.practice().hole(&fact.driven, material),
+        );
         for topic in [Topic::LeadHole, Topic::HoleDepth, Topic::BoltHole] {
             let found = worst(checks.iter().filter(|it| it.topic == topic).cloned());
             let known = told.iter().any(|it| it.1.topic == topic);

@@ -3,7 +3,7 @@
 use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
-use crate::standard::{Check, Quantity, Under, common};
+use crate::standard::{Check, Quantity, Under};
 use crate::stock::{FastenerKind, WasherSpec};
 use crate::trace::{BodyIx, Seating};
 use crate::unit::Vec3;
@@ -29,8 +29,10 @@ pub(super) fn washers(fact: &Fact<'_>) -> Vec<Finding> {
             let material = fact.scene.material(end.on)?;
             let washer_mm = end.washer.map(|it| (it.outer_mm, it.thickness_mm));
             let under = Under { material, washer_mm };
-            let asked =
-                fact.scene.ask(|it| it.washer(&fact.driven, &under), || common::washer(&fact.driven, &under));
+            let asked = fact.scene.ask(
+                |it| it.washer(&fact.driven, &under),
+                || fact.scene.rules.practice().washer(&fact.driven, &under),
+            );
             let check = worst(asked)?;
             Some(finding(fact, &end, &check))
         })

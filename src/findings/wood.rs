@@ -6,7 +6,7 @@ use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worse, worst};
 use crate::findings::{Finding, Kind, words};
 use crate::joint::{Service, Treatment};
-use crate::standard::{Check, Surround, common};
+use crate::standard::{Check, Surround};
 use crate::trace::BodyIx;
 
 pub(super) fn end_grain(fact: &Fact<'_>) -> Vec<Finding> {
@@ -27,7 +27,9 @@ pub(super) fn end_grain(fact: &Fact<'_>) -> Vec<Finding> {
 
 pub(super) fn unsuitable(fact: &Fact<'_>) -> Vec<Finding> {
     let Some((holding, hold)) = fact.hold() else { return Vec::new() };
-    let asked = fact.scene.ask(|it| it.kind(&fact.driven, &hold), || common::kind(&fact.driven, &hold));
+    let asked = fact
+        .scene
+        .ask(|it| it.kind(&fact.driven, &hold), || fact.scene.rules.practice().kind(&fact.driven, &hold));
     let Some(check) = worst(asked) else { return Vec::new() };
     let says = format!(
         "A {} is not for {}: {} must hold it.",
@@ -48,9 +50,10 @@ pub(super) fn finish(fact: &Fact<'_>) -> Vec<Finding> {
     for body in fact.bearing_bodies() {
         let Some(material) = fact.scene.material(body) else { continue };
         let surround = Surround { material, treatment: fact.scene.treatment(body) };
-        let asked = fact
-            .scene
-            .ask(|it| it.finish(&fact.driven, &surround), || common::finish(&fact.driven, &surround));
+        let asked = fact.scene.ask(
+            |it| it.finish(&fact.driven, &surround),
+            || fact.scene.rules.practice().finish(&fact.driven, &surround),
+        );
         told.extend(worst(asked).map(|it| (body, it)));
     }
     let Some((body, check)) =

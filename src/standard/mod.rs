@@ -234,13 +234,15 @@ pub struct Under<'a> {
 
 /// A published standard: what it asks of a fastener.
 ///
-/// Where it is silent a method answers with nothing, and [`common`] is asked.
+/// Where it is silent a method answers with nothing, and [`Standard::practice`] is asked.
 /// An answer says what is required and not whether it is met; compare with [`Check::is_met`].
 pub trait Standard {
     /// Which one it is.
     fn id(&self) -> StandardId;
     /// Its full name with its edition, as printed on a sheet.
     fn name(&self) -> &'static str;
+    /// What the trade does where it is silent.
+    fn practice(&self) -> &common::Practice;
     /// Bite in the holding body and in the side member.
     fn penetration(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
     /// Slope and start of an angled nail or screw.

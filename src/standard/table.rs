@@ -91,6 +91,27 @@ fn yes_or_no(yes: bool) -> Quantity {
     Quantity::Number(if yes { 1.0 } else { 0.0 })
 }
 
+/// A working with room for the steps that follow.
+pub(super) fn begun<const N: usize>(steps: [Step; N]) -> Vec<Step> {
+    let mut working = Vec::with_capacity(N + 4);
+    working.extend(steps);
+    working
+}
+
+/// The values that a fact may have: the known one, or each of the two ends of what is possible.
+pub(super) fn either<T>(known: Option<T>, ends: (T, T)) -> impl Iterator<Item = T> {
+    let (first, second) = match known {
+        Some(known) => (known, None),
+        None => (ends.0, Some(ends.1)),
+    };
+    std::iter::once(first).chain(second)
+}
+
+/// The angles between load and grain that are possible, in degrees from 0 to 90.
+pub(super) fn angles(load_to_grain_deg: Option<f64>) -> impl Iterator<Item = f64> {
+    either(load_to_grain_deg.map(|it| it.clamp(0.0, 90.0)), (0.0, 90.0))
+}
+
 /// A step that is given and not worked out.
 pub(super) fn given(symbol: &'static str, value: Quantity) -> Step {
     Step { symbol, formula: "", value }

@@ -10,7 +10,6 @@ use std::path::{Path, PathBuf};
 use shankline::joint::{Finish, Seat, Service, StandardId, Treatment};
 use shankline::standard::{
     Angled, Border, Check, Driven, Force, Hold, Pair, Sense, Source, Standard, Surround, Topic, Under, by_id,
-    common,
 };
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, WoodType};
 
@@ -255,13 +254,15 @@ fn ask(row: &Row) -> Vec<Check> {
         "nds" => by_id(StandardId::Nds2018),
         "ec5" => by_id(StandardId::En199511),
         "common" => {
+            let standard = by_id(StandardId::Nds2018);
+            let practice = standard.practice();
             return match row.get("method") {
-                "penetration" => common::penetration(&driven, &hold),
-                "angled" => common::angled(&driven, &angled()),
-                "hole" => common::hole(&driven, &material),
-                "washer" => common::washer(&driven, &under),
-                "finish" => common::finish(&driven, &surround),
-                "kind" => common::kind(&driven, &hold),
+                "penetration" => practice.penetration(&driven, &hold),
+                "angled" => practice.angled(&driven, &angled()),
+                "hole" => practice.hole(&driven, &material),
+                "washer" => practice.washer(&driven, &under),
+                "finish" => practice.finish(&driven, &surround),
+                "kind" => practice.kind(&driven, &hold),
                 other => panic!("common practice has no {other}"),
             };
         }

@@ -6,7 +6,7 @@
 
 use super::table::NailColumn;
 use super::{En1995, diameters, ec5};
-use crate::standard::table::{ask, given, length, number, settle};
+use crate::standard::table::{angles, ask, begun, either, given, length, number, settle};
 use crate::standard::{Border, Check, Driven, Pair, Quantity, Step, Topic};
 use crate::stock::{Family, FastenerKind, Material};
 use crate::unit::compare::{at_least, at_most};
@@ -31,14 +31,14 @@ fn turned(
         Turn::Sine => ("c + f sin a", radians.sin()),
     };
     let factor = f.mul_add(part, c);
-    vec![
+    begun([
         given("c", Quantity::Number(c)),
         given("f", Quantity::Number(f)),
         given("a", Quantity::Angle(angle_deg)),
         number("k", formula, factor),
         given("d", Quantity::Length(diameter_mm)),
         length(symbol, "k d", factor * diameter_mm),
-    ]
+    ])
 }
 
 /// Raises the last step to a least value where it is below it.
@@ -51,17 +51,9 @@ fn raised(mut steps: Vec<Step>, formula: &'static str, least_mm: f64) -> Vec<Ste
     steps
 }
 
-/// The angles that a load may have to the grain: the given one, or both ends of what is possible.
-fn angles(load_to_grain_deg: Option<f64>) -> Vec<f64> {
-    load_to_grain_deg.map_or_else(|| vec![0.0, 90.0], |it| vec![it.clamp(0.0, 90.0)])
-}
-
 /// The cases of loaded and not loaded that are possible; a load along the shank loads no border.
-fn cases(border: &Border<'_>) -> Vec<bool> {
-    if border.axial {
-        return vec![false];
-    }
-    border.loaded.map_or_else(|| vec![false, true], |it| vec![it])
+fn cases(border: &Border<'_>) -> impl Iterator<Item = bool> {
+    either(if border.axial { Some(false) } else { border.loaded }, (false, true))
 }
 
 /// One end or edge distance.
@@ -210,7 +202,6 @@ pub(super) fn spacing(ec5_2004: &En1995, driven: &Driven<'_>, pair: &Pair<'_>) -
     }
     let bolts = &ec5_2004.table.bolts;
     let a1 = angles(pair.load_to_grain_deg)
-        .into_iter()
         .map(|angle_deg| turned("a1", bolts.a1, Turn::Cosine, (angle_deg, diameter_mm)))
         .collect();
     both(pair, "Table 8.4", (a1, vec![diameters("a2", bolts.a2, diameter_mm)]))
@@ -255,9 +246,9 @@ fn nail_spacing(ec5_2004: &En1995, driven: &Driven<'_>, pair: &Pair<'_>) -> Vec<
     };
     let (mut along, mut across) = (Vec::new(), Vec::new());
     // A load along the shanks has no angle to the grain; the rules for a load along the grain hold.
-    let angles = if pair.axial { vec![0.0] } else { angles(pair.load_to_grain_deg) };
+    let to_grain_deg = if pair.axial { Some(0.0) } else { pair.load_to_grain_deg };
     for column in columns(ec5_2004, driven, pair.material) {
-        for &angle_deg in &angles {
+        for angle_deg in angles(to_grain_deg) {
             let at = (angle_deg, diameter_mm);
             let a1 = if is_thick { column.a1_thick } else { column.a1 };
             along.push(scaled(turned("a1", a1, Turn::Cosine, at), "a1"));

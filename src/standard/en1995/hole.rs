@@ -95,7 +95,7 @@ fn screw(ec5_2004: &En1995, driven: &Driven<'_>, material: &Material) -> Vec<Che
     if material.density_kg_m3.is_some_and(|it| !at_most(it, rule.tests_above)) {
         return Vec::new();
     }
-    let (hole, reach) = (Quantity::Length(hole_mm), ec5_2004.about.hole_part);
+    let (hole, reach) = (Quantity::Length(hole_mm), ec5_2004.practice.about.hole_part);
     let about = |symbol, formula, factor: f64| {
         let mut steps = part("h", driven, rule.thread);
         steps.push(given("t", Quantity::Number(reach)));

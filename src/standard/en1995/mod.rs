@@ -7,6 +7,7 @@ mod distance;
 mod hole;
 mod table;
 
+use super::common::Practice;
 use super::table::{ask, given, length, number, read};
 use super::{
     Angled, Border, Check, Driven, Hold, Pair, Quantity, Source, Standard, Step, Surround, Topic, Under,
@@ -22,7 +23,7 @@ const TABLE: &str = include_str!("../../../resources/standards/en-1995-1-1.toml"
 /// The standard with its table read.
 pub(super) struct En1995 {
     table: Table,
-    about: common::About,
+    practice: Practice,
 }
 
 /// A clause or table of the standard.
@@ -46,7 +47,7 @@ fn is_threaded(spec: &FastenerSpec) -> bool {
 
 impl En1995 {
     pub(super) fn read() -> Self {
-        Self { table: read(TABLE), about: common::About::read() }
+        Self { table: read(TABLE), practice: Practice::read() }
     }
 
     /// Screws up to 6 mm are treated as nails (8.7.1(5)), thicker ones as bolts (8.7.1(4)).
@@ -126,6 +127,10 @@ impl Standard for En1995 {
         StandardId::En199511
     }
 
+    fn practice(&self) -> &Practice {
+        &self.practice
+    }
+
     fn name(&self) -> &'static str {
         "EN 1995-1-1:2004 + A1 + A2 (Eurocode 5)"
     }
@@ -151,7 +156,7 @@ impl Standard for En1995 {
         let working = diameters("s_min", self.table.slant.loaded_edge, driven.spec.diameter_mm);
         let start =
             ask(Topic::NailStart, ec5("8.3.2(10)")).at_least(Quantity::Length(angled.start_mm), working);
-        let mut checks = common::angled(driven, angled);
+        let mut checks = self.practice.angled(driven, angled);
         checks.push(start);
         checks
     }
@@ -230,7 +235,7 @@ impl Standard for En1995 {
             |least| ask(Topic::Finish, ec5("Table 4.1")).at_least(measured, vec![number("class", "", least)]);
         let mut checks: Vec<Check> = least.map(by_class).into_iter().collect();
         if surround.treatment != Treatment::None {
-            checks.extend(common::finish(driven, surround));
+            checks.extend(self.practice.finish(driven, surround));
         }
         checks
     }

@@ -3,7 +3,7 @@
 
 use super::table::Small;
 use super::{Nds2018, diameters, nds};
-use crate::standard::table::{ask, given, length, number, settle};
+use crate::standard::table::{angles, ask, begun, either, given, length, number, settle};
 use crate::standard::{Border, Check, Driven, Pair, Quantity, Source, Step, Topic};
 use crate::stock::{Family, FastenerKind, WoodType};
 use crate::unit::compare::{at_least, at_most};
@@ -25,12 +25,12 @@ pub(super) fn border(nds: &Nds2018, driven: &Driven<'_>, border: &Border<'_>) ->
 /// The values that hold along and across the grain, at an angle between them: straight between,
 /// as Commentary C12.5.1.2 does it for end distances.
 fn between(symbol: &'static str, along: f64, across: f64, angle_deg: f64) -> Vec<Step> {
-    vec![
+    begun([
         given("k_0", Quantity::Number(along)),
         given("k_90", Quantity::Number(across)),
         given("angle", Quantity::Angle(angle_deg)),
         number(symbol, "k_0 + (k_90 - k_0) angle / 90", (across - along).mul_add(angle_deg / 90.0, along)),
-    ]
+    ])
 }
 
 /// The last factor times D, after the steps that led to it.
@@ -43,14 +43,9 @@ fn times_diameter(mut steps: Vec<Step>, symbol: &'static str, diameter_mm: f64) 
     steps
 }
 
-/// The angles that a load may have to the grain: the given one, or both ends of what is possible.
-fn angles(load_to_grain_deg: Option<f64>) -> Vec<f64> {
-    load_to_grain_deg.map_or_else(|| vec![0.0, 90.0], |it| vec![it.clamp(0.0, 90.0)])
-}
-
 /// The cases of loaded and not loaded that are possible.
-fn cases(loaded: Option<bool>) -> Vec<bool> {
-    loaded.map_or_else(|| vec![false, true], |it| vec![it])
+fn cases(loaded: Option<bool>) -> impl Iterator<Item = bool> {
+    either(loaded, (false, true))
 }
 
 /// End distance, Table 12.5.1A: the full value, and half of it as the least that is allowed.

@@ -6,6 +6,7 @@ mod distance;
 mod hole;
 mod table;
 
+use super::common::Practice;
 use super::table::{ask, given, length, number, read};
 use super::{
     Angled, Border, Check, Driven, Hold, Pair, Quantity, Source, Standard, Step, Surround, Topic, Under,
@@ -22,7 +23,7 @@ const TABLE: &str = include_str!("../../../resources/standards/nds-2018.toml");
 /// The standard with its table read.
 pub(super) struct Nds2018 {
     table: Table,
-    about: common::About,
+    practice: Practice,
 }
 
 /// A clause or table of the standard.
@@ -46,7 +47,7 @@ fn diameters(symbol: &'static str, factor: f64, diameter_mm: f64) -> Vec<Step> {
 
 impl Nds2018 {
     pub(super) fn read() -> Self {
-        Self { table: read(TABLE), about: common::About::read() }
+        Self { table: read(TABLE), practice: Practice::read() }
     }
 
     /// Whether Tables 12.5.1A to 12.5.1E bind for this fastener: 1/4 in and more.
@@ -63,6 +64,10 @@ impl Nds2018 {
 impl Standard for Nds2018 {
     fn id(&self) -> StandardId {
         StandardId::Nds2018
+    }
+
+    fn practice(&self) -> &Practice {
+        &self.practice
     }
 
     fn name(&self) -> &'static str {
@@ -93,7 +98,7 @@ impl Standard for Nds2018 {
         if driven.spec.kind != FastenerKind::Nail {
             return Vec::new();
         }
-        let (toe_nail, about) = (&self.table.toe_nail, &self.about);
+        let (toe_nail, about) = (&self.table.toe_nail, &self.practice.about);
         let angle = |edge: &'static str, sign: f64| {
             vec![
                 given("a", Quantity::Angle(toe_nail.angle_deg)),
