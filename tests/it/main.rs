@@ -6,3 +6,7 @@ mod findings;
 mod house;
 mod published_rules;
 mod shape;
+#[cfg(feature = "window")]
+mod window_bench;
+#[cfg(feature = "window")]
+mod window_session;
