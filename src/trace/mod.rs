@@ -3,6 +3,11 @@
 //! Knows no standard, no language, no colour and no tolerance of practice. It cannot fail and
 //! never samples. Places are [`Vec3`] in millimetres; `at_mm`, `from_mm` and `to_mm` are measured
 //! along a shank's axis from the seat of its head.
+//!
+//! # Corners
+//! A body is closed: an axis that lies in a face is in the body, with no cover. Where two bodies share
+//! that face the one drawn later has the run, as wherever two bodies are in one place. So never do
+//! both have it and never neither, and turning or mirroring a joint changes nothing.
 
 mod body;
 mod boxes;
@@ -40,9 +45,13 @@ pub struct Trace {
     pub bodies: Vec<Body>,
     /// One for each fastener of the joint, in its order.
     pub fasteners: Vec<Shank>,
-    /// Pairs of fasteners that are neighbours in one body, the first index the lower.
+    /// Pairs of fasteners that are neighbours in one bearing body, sorted, the first index the lower.
+    ///
+    /// Looked for within 16 times the greater diameter, which is more than any rule asks for. In a
+    /// crowd thicker than any drawing each fastener keeps the 24 nearest of the pairs that it leads.
     pub neighbours: Vec<Neighbours>,
-    /// Pairs of shanks that run into each other, the first index the lower.
+    /// Pairs of shanks that run into each other, sorted, the first index the lower; of a crowd as
+    /// with the neighbours.
     pub clashes: Vec<Clash>,
     /// Pairs of bodies that take the same place.
     pub overlaps: Vec<Overlap>,
@@ -101,6 +110,9 @@ pub enum Stuff {
 }
 
 /// One fastener traced.
+///
+/// A fastener that names a hole which is not there, or has no length or direction, is nowhere: its
+/// shank is the default one, with no length and no core.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Shank {
     /// The seat of the head, after its seat setting is applied, on the axis.
@@ -151,9 +163,11 @@ pub enum What {
     Bearing,
     /// A filling.
     Filling,
-    /// Steel of a connector, or a washer (then without a body).
+    /// Steel of a connector, or a washer (then without a body). A washer takes the first air under the
+    /// head, or beyond the last body for one under a nut, up to its thickness.
     Steel,
     /// Air with steel or bearing material somewhere before it and bearing material somewhere after it.
+    /// A washer is part of the fastener and does not count as steel here.
     Gap,
     /// Other air.
     Air,
@@ -203,6 +217,10 @@ pub struct Holding {
     pub angle_to_face_deg: Option<f64>,
     /// Least distance from the axis, over its bite, to any face of the body that it neither enters nor
     /// leaves by. Zero if the axis lies in such a face; never negative.
+    ///
+    /// A face that the shank looks at does not count either, since it cannot break out of it sideways:
+    /// one that the axis, drawn on beyond the point or back beyond a head inside the body, would
+    /// cross at 45 degrees or more. Pieces of one plane or one circle are one face.
     pub cover_mm: f64,
     /// Length beyond the holding body; zero when the point stays in.
     pub point_out_mm: f64,
@@ -239,7 +257,8 @@ pub struct FaceDistances {
     /// Across the grain in the face: to the edges.
     pub across: [Reach; 2],
     /// The face cuts the grain (more across than along), so that the shank is in end grain
-    /// and all four distances are to edges.
+    /// and all four distances are to edges. Without grain in the face `along` and `across` follow the
+    /// face itself: its edge and the depth, or the longest side of the outline.
     pub end_grain: bool,
 }
 
@@ -248,7 +267,8 @@ pub struct FaceDistances {
 pub struct Reach {
     /// The direction, of unit length.
     pub toward: Vec3,
-    /// How far the body reaches that way from the axis.
+    /// How far the body reaches that way from the axis: along a plane face to its end, past an inner
+    /// corner on into the wood; on a round face to the silhouette; on a near or far face to the outline.
     pub mm: f64,
 }
 
@@ -257,7 +277,8 @@ pub struct Reach {
 pub struct Head {
     /// What lies directly under it.
     pub on: Seating,
-    /// Air under the head beyond the thickness of a washer; zero when it is seated.
+    /// Air under the head beyond the thickness of a washer; zero when it is seated. A washer for which
+    /// no room was drawn counts as seated.
     pub stands_off_mm: f64,
     /// How deep it lies below the surface of the body that it is in; zero when it is not sunk.
     pub sunk_mm: f64,
@@ -265,7 +286,8 @@ pub struct Head {
     pub angle_to_face_deg: Option<f64>,
     /// The hole that the head sits over.
     pub hole: Option<HoleIx>,
-    /// Distances on the face of the first bearing body, where the axis enters it.
+    /// Distances on the face of the first bearing body, where the axis enters it; for a sunk head where
+    /// the axis, drawn back, came in.
     pub at_face: Option<FaceDistances>,
 }
 
@@ -306,8 +328,13 @@ pub struct Neighbours {
     /// The body that both pass.
     pub body: BodyIx,
     /// From `a` to `b` at the body, the distance between the axes split: along the grain.
+    ///
+    /// Parallel shanks side by side are measured square to them, shanks at an angle on the nearest
+    /// face that both cross. Without such a face, and for shanks that share no depth of the body,
+    /// the distance is that of their nearest places in it. In end grain, and without grain, all of it
+    /// is across.
     pub along_mm: f64,
-    /// Across the grain, square to the shanks.
+    /// Across the grain.
     pub across_mm: f64,
     /// Direction of `along`, of unit length, looking from `a` to `b`.
     pub along: Vec3,
@@ -371,8 +398,8 @@ pub struct Fill {
     pub play_mm: f64,
     /// Distance of the axis from the centre of the hole where it crosses the middle of the steel.
     pub off_centre_mm: f64,
-    /// Degrees between the axis and the direction square to the steel, in the drawing plane,
-    /// anticlockwise positive as seen along the profile from its left side.
+    /// Degrees between the direction square to the steel, the way the shank goes through it, and the
+    /// axis, in the drawing plane, anticlockwise positive: the angle that a placement or a hole gives.
     pub tilt_deg: f64,
 }
 

@@ -10,6 +10,9 @@ use crate::unit::Vec3;
 /// Two axes whose directions differ by less than this sine are parallel.
 const PARALLEL: f64 = 1e-9;
 
+/// A shank nearer to the grain than this sine runs along it.
+const ALONG_GRAIN: f64 = 1e-6;
+
 /// The stretch of a shank in one bearing body.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Stay {
@@ -51,16 +54,15 @@ fn of_shank(shank: &Shank) -> Vec<Stay> {
 /// face that both cross, the nearest where there are two; without such a face, and for shanks that
 /// share no depth of the body, between their nearest places.
 pub(super) fn neighbours((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay), grain: Grain) -> Neighbours {
-    let apart = side_by_side((a, stay_a), (b, stay_b))
-        .or_else(|| on_a_common_face((a, stay_a), (b, stay_b)))
-        .unwrap_or_else(|| {
-            let (on_a, on_b) = nearest((a, stay_a.from, stay_a.to), (b, stay_b.from, stay_b.to));
-            on_b - on_a
-        });
+    let beside = side_by_side((a, stay_a), (b, stay_b));
+    let apart = beside.or_else(|| on_a_common_face((a, stay_a), (b, stay_b))).unwrap_or_else(|| {
+        let (on_a, on_b) = nearest((a, stay_a.from, stay_a.to), (b, stay_b.from, stay_b.to));
+        on_b - on_a
+    });
     let grain = grain_way(grain).and_then(|it| {
-        let square = it - a.toward * it.dot(a.toward);
-        // A shank along the grain, in end grain, has all its neighbours across.
-        if square.length() < 1e-6 { None } else { square.unit() }
+        let square = if beside.is_some() { it - a.toward * it.dot(a.toward) } else { it };
+        // Shanks along the grain, in end grain, have all their neighbours across.
+        if square.length() < ALONG_GRAIN { None } else { square.unit() }
     });
     let signed = grain.map_or(0.0, |it| it.dot(apart));
     let along = grain.unwrap_or(a.toward) * if signed < 0.0 { -1.0 } else { 1.0 };

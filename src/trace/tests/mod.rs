@@ -1,4 +1,6 @@
 //! Hand-worked cases of the trace, in a one-line notation of a core.
 
 mod cores;
+mod distances;
+mod heads;
 mod scene;

@@ -197,3 +197,6 @@ pub(super) fn close_to(measured: Vec3, expected: [f64; 3]) {
     let off = measured - Vec3::from(expected);
     assert!(off.length() < 1e-9, "measured {measured:?}, expected {expected:?}");
 }
+pub(super) fn cut(member: Member, cutout: Outline) -> Member {
+    Member { cutouts: vec![cutout], ..member }
+}
