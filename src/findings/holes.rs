@@ -3,7 +3,7 @@
 use crate::findings::scene::{Fact, Scene};
 use crate::findings::tell::{COMMON_PRACTICE, DRAWING, severity, worst};
 use crate::findings::{Finding, Kind, Severity, words};
-use crate::joint::{Connector, Duty, Hole, Takes};
+use crate::joint::{Connector, Duty, Hole, Placement, Takes};
 use crate::standard::{Driven, Topic};
 use crate::stock::{FastenerKind, Material};
 use crate::trace::{Fill, HoleIx, HoleTrace};
@@ -177,8 +177,12 @@ impl InHole<'_> {
         Some(self.tell(Kind::OversizeHole, severity(&check), says).by(&check, unit))
     }
 
-    /// A shank so far off the centre of its hole that it would cut the steel.
+    /// A shank so far off the centre of a hole that it would cut the steel. One that is placed by its hole goes
+    /// through the centre where it enters; at a forced angle it lies off it inside the steel, and that is right.
     fn off_centre(&self) -> Option<Finding> {
+        if matches!(self.fact.fastener.place, Placement::Fills { .. }) {
+            return None;
+        }
         let (unit, room) = (self.fact.unit(), (self.fill.play_mm / 2.0).max(0.0));
         let off = self.fill.off_centre_mm;
         if compare::at_most(off, room + SAME_SIZE_MM) {

@@ -10,7 +10,7 @@ pub(super) fn no_such_hole(fact: &Fact<'_>) -> Vec<Finding> {
     if !hole_is_missing(fact.scene.joint, fact.fastener) {
         return Vec::new();
     }
-    let says = format!("It is to fill hole {hole} of {connector}, which the joint does not have.");
+    let says = format!("It is to fill hole {hole} of connector {connector}, which the joint does not have.");
     vec![fact.tell(Kind::NoSuchHole, Severity::Fault, says)]
 }
 

@@ -12,11 +12,7 @@ pub(super) fn shiner(fact: &Fact<'_>) -> Vec<Finding> {
     let beyond = fact.shank.length_mm - last_run.to_mm;
     let the = fact.scene.the(first);
     let says = if 0.0 < beyond {
-        format!(
-            "It meets no member after {the}: beyond it the last {} {}.",
-            words::measured(beyond, unit),
-            if fact.has_nut() { "hold nothing" } else { "are in nothing that holds" }
-        )
+        format!("It meets no member after {the}: its last {} holds nothing.", words::measured(beyond, unit))
     } else {
         format!("It ends in {the} and meets no other member: it joins nothing.")
     };

@@ -6,8 +6,12 @@ use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worse, worst};
 use crate::findings::{Finding, Kind, words};
 use crate::joint::{Service, Treatment};
-use crate::standard::{Check, Surround};
+use crate::standard::{Check, Surround, common};
 use crate::trace::BodyIx;
+
+/// What the numbers of [`common::finish_class`] mean.
+const CLASSES: &str = "classes: 0 bare steel, 1 electroplated, 2 mechanically galvanized, 3 hot-dip \
+                       galvanized, 4 stainless, silicon bronze or copper";
 
 pub(super) fn end_grain(fact: &Fact<'_>) -> Vec<Finding> {
     let Some((holding, hold)) = fact.hold() else { return Vec::new() };
@@ -64,16 +68,29 @@ pub(super) fn finish(fact: &Fact<'_>) -> Vec<Finding> {
     let bodies: Vec<BodyIx> = told.iter().map(|it| it.0).collect();
     let names: Vec<String> = bodies.iter().map(|it| fact.scene.the(*it)).collect();
     let says = format!(
-        "{} steel does not suit {}, {}.",
+        "{} does not suit {}, {}; {} or better is asked for.",
         capital(finish_name(fact.fastener.finish)),
         words::list(&names),
-        why(fact, body)
+        why(fact, body),
+        class_name(&check)
     );
     vec![
         fact.tell_of(Kind::Finish, severity(&check), &bodies, says)
             .by(&check, fact.unit())
+            .worked([CLASSES.to_owned()])
             .at(fact.shank.head_at),
     ]
+}
+
+/// The class of finish that is asked for, by the least finish that is in it.
+fn class_name(check: &Check) -> &'static str {
+    use crate::joint::Finish;
+    let finishes =
+        [Finish::Electroplated, Finish::MechanicallyGalvanized, Finish::HotDipGalvanized, Finish::Stainless];
+    let least = finishes
+        .into_iter()
+        .find(|it| crate::unit::compare::at_least(common::finish_class(*it).value(), check.required.value()));
+    finish_name(least.unwrap_or(Finish::Stainless))
 }
 
 fn why(fact: &Fact<'_>, body: BodyIx) -> &'static str {
@@ -92,11 +109,11 @@ fn why(fact: &Fact<'_>, body: BodyIx) -> &'static str {
 pub(super) fn finish_name(finish: crate::joint::Finish) -> &'static str {
     use crate::joint::Finish;
     match finish {
-        Finish::Bright => "bright",
-        Finish::Electroplated => "electroplated",
-        Finish::HotDipGalvanized => "hot-dip galvanized",
-        Finish::MechanicallyGalvanized => "mechanically galvanized",
-        Finish::Stainless => "stainless",
+        Finish::Bright => "bare steel",
+        Finish::Electroplated => "electroplated steel",
+        Finish::HotDipGalvanized => "hot-dip galvanized steel",
+        Finish::MechanicallyGalvanized => "mechanically galvanized steel",
+        Finish::Stainless => "stainless steel",
         Finish::SiliconBronze => "silicon bronze",
         Finish::Copper => "copper",
     }

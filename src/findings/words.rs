@@ -1,6 +1,6 @@
 //! How measures and things are named in a sentence. Decides nothing.
 
-use crate::standard::{Check, Quantity, Sense, Source};
+use crate::standard::{Check, Quantity, Sense, Source, Step};
 use crate::unit::compare::SAME_MM;
 use crate::unit::length::{self, MM_PER_INCH, Rounding};
 use crate::unit::{LengthUnit, Vec3};
@@ -81,9 +81,12 @@ pub(super) fn source(source: Source) -> String {
 
 /// How the required value came about, a line each.
 pub(super) fn working(check: &Check, unit: LengthUnit) -> Vec<String> {
+    // A bare yes or no is told by the sentence.
+    let tells = |it: &&Step| !matches!(it.symbol, "wanted" | "allowed");
     check
         .working
         .iter()
+        .filter(tells)
         .map(|step| {
             let value = exact(step.value, unit);
             if step.formula.is_empty() {
@@ -95,12 +98,13 @@ pub(super) fn working(check: &Check, unit: LengthUnit) -> Vec<String> {
         .collect()
 }
 
-/// The formula that the required value comes from, in brackets with a space before it; empty where none is given.
+/// The formula that the required value comes from, in brackets with a space before it, where it is as
+/// short as `4 D` or `L / 3`; empty for any other, which the working tells.
 pub(super) fn formula(check: &Check) -> String {
-    match check.working.last() {
-        Some(step) if !step.formula.is_empty() => format!(" ({})", with_numbers(step.formula, check)),
-        Some(_) | None => String::new(),
-    }
+    let Some(step) = check.working.last() else { return String::new() };
+    let shown = with_numbers(step.formula, check);
+    let known = |word: &str| matches!(word, "D" | "d" | "L" | "/") || word.parse::<f64>().is_ok();
+    if !shown.is_empty() && shown.split(' ').all(known) { format!(" ({shown})") } else { String::new() }
 }
 
 /// A formula with the bare numbers of its working in the place of their symbols: `4 D` for `k D`.

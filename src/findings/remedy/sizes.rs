@@ -55,8 +55,13 @@ fn says_size(mended: &Mended<'_>) -> String {
     format!("{} {}.", capital_article(mended), does(mended))
 }
 
+/// `A 16d common nail, 3 1/2" long,`; `An 8d common nail, 2 1/2" long,`.
 fn capital_article(mended: &Mended<'_>) -> String {
-    format!("A {}", name(&mended.fastener.spec, mended.joint.show_lengths_in))
+    let name = name(&mended.fastener.spec, mended.joint.show_lengths_in);
+    // Numbers that are spoken with a vowel first: eight, eighty, eleven, eighteen.
+    let vowel =
+        name.starts_with('8') || name.starts_with("11") && !name.starts_with("11/") || name.starts_with("18");
+    format!("{} {name}", if vowel { "An" } else { "A" })
 }
 
 /// A nail by its name in the trade, anything else by its measures.
@@ -115,7 +120,13 @@ pub(super) fn what_it_takes(asked: &Asked<'_>) -> Vec<Way> {
                 Some(old) => Fastener { spec: Arc::clone(spec), ..old.clone() },
                 None => fills(asked, (connector, &hole.id), spec, finish),
             },
-            says: Box::new(|it| format!("{} fills the hole and {}.", capital_article(it), does(it))),
+            says: Box::new(|it| {
+                format!(
+                    "{} fills the hole and {}.",
+                    capital_article(it),
+                    does(it).replace("stays in and ", "")
+                )
+            }),
         })
         .collect()
 }

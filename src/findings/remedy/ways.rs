@@ -115,7 +115,7 @@ fn finish(asked: &Asked<'_>) -> Vec<Way> {
         .map(|finish| {
             instead(Fastener { finish, ..old.clone() }, move |_| {
                 let name = crate::findings::wood::finish_name(finish);
-                format!("{} steel does.", crate::findings::bite::capital(name))
+                format!("{} does.", crate::findings::bite::capital(name))
             })
         })
         .collect()

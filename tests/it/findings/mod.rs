@@ -1,0 +1,143 @@
+//! The check result as other programs read it, and every kind of finding on joints made by hand.
+
+mod build;
+mod cases;
+mod loads;
+mod remedies;
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use shankline::findings::{Findings, Kind, Severity, Verdict, judge};
+use shankline::joint::Joint;
+use shankline::trace::{BodyIx, Overlap, Trace, trace};
+use shankline::unit::Vec3;
+
+/// Compares a stored text with the fresh one; `UPDATE=1` stores the fresh one.
+#[track_caller]
+fn same_as_stored(path: &str, fresh: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
+    if std::env::var_os("UPDATE").is_some() {
+        std::fs::write(&path, fresh).expect("the stored text can be written");
+    }
+    let stored = std::fs::read_to_string(&path).unwrap_or_default();
+    assert!(stored == fresh, "{} is not current; run with UPDATE=1 and read what changed", path.display());
+}
+
+fn judged(joint: &Joint) -> Findings {
+    judge(joint, &trace(joint))
+}
+
+/// To a tenth of a micrometre, so that the last bit of a sum is no change.
+fn number(value: Option<f64>) -> String {
+    value.map_or("-".to_owned(), |it| format!("{:.4}", it + 0.0))
+}
+
+/// Every finding on a line of its own, its working below it.
+fn told(findings: &Findings) -> String {
+    let mut text = String::new();
+    for it in &findings.list {
+        text += &format!(
+            "  {} {} [{}]: {}\n    {} of {} {} ({})\n",
+            it.severity.word(),
+            it.kind.word(),
+            it.subjects.join(" "),
+            it.says,
+            number(it.measured),
+            number(it.required),
+            it.unit,
+            it.source
+        );
+        for line in &it.working {
+            text += &format!("    | {line}\n");
+        }
+        if let Some(remedy) = &it.remedy {
+            text += &format!("    > {}\n", remedy.says);
+        }
+    }
+    text
+}
+
+#[test]
+fn the_schema_of_a_check_result_is_current() {
+    same_as_stored("resources/schema/check.schema.json", &shankline::findings::report::schema());
+}
+
+#[test]
+fn each_joint_has_its_finding_and_no_other() {
+    let mut wrong = String::new();
+    for case in cases::all() {
+        let findings = judged(&case.joint);
+        let list: Vec<_> = findings.list.iter().filter(|it| it.severity != Severity::Note).collect();
+        let near = |a: Option<f64>, b: Option<f64>| match (a, b) {
+            (Some(a), Some(b)) => (a - b).abs() < 1e-6,
+            (_, None) => true,
+            (None, Some(_)) => false,
+        };
+        let right = list.len() == case.told.len()
+            && list.iter().zip(&case.told).all(|(found, told)| {
+                found.kind == told.kind
+                    && found.severity == told.severity
+                    && near(found.measured, told.measured)
+                    && near(found.required, told.required)
+            });
+        if !right {
+            wrong += &format!("{}\n{}", case.name, self::told(&findings));
+        }
+    }
+    assert!(wrong.is_empty(), "\n{wrong}");
+}
+
+/// The overlap of that joint, 2 mm of 234.95, as a trace reports it.
+fn overlapped() -> Trace {
+    let mut trace = trace(&cases::overlapping());
+    trace.overlaps = vec![Overlap {
+        under: BodyIx(0),
+        over: BodyIx(1),
+        area_mm2: 469.9,
+        depth_mm: 1200.0,
+        at: Vec3::new(37.1, 117.475, 600.0),
+    }];
+    trace
+}
+
+#[test]
+fn an_overlap_is_a_fault_with_its_area() {
+    let findings = judge(&cases::overlapping(), &overlapped());
+    assert_eq!(findings.list.len(), 1, "{}", told(&findings));
+    let it = &findings.list[0];
+    assert_eq!((it.kind, it.severity, it.unit), (Kind::Overlap, Severity::Fault, "mm2"));
+    assert_eq!((it.measured, it.required), (Some(469.9), Some(0.0)));
+    // 469.9 / 645.16 = 0.7283 sq in; 1200 mm = 47.24 in, rounded down to 3'-11 3/16".
+    assert_eq!(
+        it.says,
+        "The rim and the ledger take the same place: 0.72 sq in of the drawing, 3'-11 3/16\" deep. \
+         Shanks there count as in the rim."
+    );
+}
+
+#[test]
+fn every_kind_is_found_in_some_joint() {
+    let mut found: BTreeSet<Kind> = cases::all().iter().flat_map(|it| &it.told).map(|it| it.kind).collect();
+    found.extend(judge(&cases::overlapping(), &overlapped()).list.iter().map(|it| it.kind));
+    let missing: Vec<&str> = Kind::ALL.iter().filter(|it| !found.contains(it)).map(|it| it.word()).collect();
+    assert!(missing.is_empty(), "no test for {missing:?}");
+}
+
+#[test]
+fn a_sound_joint_has_no_fault_and_no_caution_and_says_what_was_not_checked() {
+    for (name, joint) in cases::sound() {
+        let findings = judged(&joint);
+        assert_eq!(findings.verdict(), Verdict::Sound, "{name}\n{}", told(&findings));
+        assert!(!findings.not_checked.is_empty(), "{name}");
+    }
+}
+
+#[test]
+fn the_sentences_are_as_reviewed() {
+    let mut text = String::new();
+    for case in cases::all() {
+        text += &format!("{}\n{}", case.name, told(&judged(&case.joint)));
+    }
+    same_as_stored("tests/snap/findings.txt", &text);
+}
