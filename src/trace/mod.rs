@@ -21,6 +21,7 @@ mod holding;
 mod hole;
 mod near;
 mod neighbours;
+mod overlap;
 mod pairs;
 mod place;
 mod plate;
@@ -432,7 +433,7 @@ pub fn trace(joint: &Joint) -> Trace {
     }
     let diameters: Vec<f64> = joint.fasteners.iter().map(|it| it.spec.diameter_mm).collect();
     let (neighbours, clashes) = pairs::pairs(&bodies.list, &fasteners, &diameters);
-    let overlaps = Vec::new();
+    let overlaps = overlap::overlaps(&bodies.list);
     Trace { fasteners, neighbours, clashes, overlaps, holes, bodies: bodies.list }
 }
 

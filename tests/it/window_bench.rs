@@ -7,7 +7,9 @@ use iced_test::futures::futures::StreamExt as _;
 use iced_test::futures::futures::executor::block_on;
 use iced_test::runtime::{Action, task};
 use kurbo::Point;
-use shankline::joint::{Fastener, Finish, Grain, Interval, Joint, Member, Outline, Placement, Seat, Treatment};
+use shankline::joint::{
+    Fastener, Finish, Grain, Interval, Joint, Member, Outline, Placement, Seat, Treatment,
+};
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, Stock, WoodType};
 use shankline::unit::{LengthUnit, Vec3};
 use shankline::window::{App, Message, canvas};
@@ -85,10 +87,7 @@ pub(crate) fn joint() -> Joint {
         title: "Orchard shed, doubled header".into(),
         show_lengths_in: LengthUnit::Inch,
         members: vec![board("near", 0.0), board("far", 38.1)],
-        fasteners: vec![
-            driven("n1", 76.2, "nail/common/16d"),
-            driven("n2", 127.0, "nail/common/8d"),
-        ],
+        fasteners: vec![driven("n1", 76.2, "nail/common/16d"), driven("n2", 127.0, "nail/common/8d")],
         ..Joint::default()
     }
 }
