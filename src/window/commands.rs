@@ -178,6 +178,9 @@ impl App {
     }
 
     fn nudge(&mut self, right: i32, up: i32) -> Task<Message> {
+        if self.selected.typing().is_some() {
+            return Task::none();
+        }
         let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
         self.change_free("Nudge", |it| match &mut it.place {
             Placement::Free { head, .. } => {
@@ -465,6 +468,7 @@ impl App {
                 Task::none()
             }
             dialog::Message::PathEntered => self.path_entered(),
+            dialog::Message::ScalePressed(larger) => self.command(Command::Scale(larger)),
         }
     }
 

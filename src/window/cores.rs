@@ -1,14 +1,14 @@
 //! The pane below: the core of every fastener as a strip. A press on a strip chooses its fastener.
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{container, scrollable};
+use iced::widget::container;
 use iced::{Event, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{Point, Shape as _};
 
 use super::canvas::camera::PX_PER_MM;
 use super::canvas::{hit, pen};
 use super::look::{Action, Look};
-use super::theme::{Colours, Element, control, gap, parts};
+use super::theme::{Colours, Element, gap, parts};
 use crate::drawing::{self, Item, Shape};
 
 /// What the pane remembers: its items for the width that it has.
@@ -28,6 +28,9 @@ pub enum Message {
     /// It was pressed at this place on its paper.
     Pressed(Point),
 }
+
+/// Paper above the first strip, so that the line of its mark is whole.
+const ABOVE_MM: f64 = 0.6;
 
 /// The grab zone round a thing, in pixels.
 const REACH_PX: f64 = 8.0;
@@ -50,7 +53,7 @@ impl Pane {
     pub fn draw_again(&mut self, look: &Look<'_>) {
         let which: Vec<usize> = (0..look.joint.fasteners.len()).collect();
         let width_mm = (self.width_px / PX_PER_MM).max(60.0);
-        self.items = drawing::cores(&look.inputs(), &which, Point::ORIGIN, width_mm);
+        self.items = drawing::cores(&look.inputs(), &which, Point::new(0.0, ABOVE_MM), width_mm);
         self.height_px = self.items.iter().map(|it| bottom(&it.shape)).fold(0.0, f64::max) * PX_PER_MM + 4.0;
         self.cache.clear();
     }
@@ -74,10 +77,7 @@ impl Pane {
         let strips = Canvas::new(Strips { pane: self, colours })
             .width(Length::Fill)
             .height(pen::short(self.height_px.max(20.0)));
-        scrollable(container(strips).padding(iced::Padding::default().right(gap::PANE)))
-            .height(Length::Fill)
-            .style(control::scroll(colours))
-            .into()
+        parts::scroll(container(strips).padding(iced::Padding::default().right(gap::PANE)), colours).into()
     }
 }
 

@@ -1,8 +1,6 @@
 //! Panels laid over the window: the question of unsaved changes, a path to type, what is wrong with a file, the keys.
 
-use iced::widget::{
-    button, center, column, container, mouse_area, opaque, row, scrollable, space, text, text_input,
-};
+use iced::widget::{button, center, column, container, mouse_area, opaque, row, space, text, text_input};
 use iced::{Alignment, Length};
 
 use super::files::Purpose;
@@ -61,6 +59,8 @@ pub enum Message {
     PathTyped(String),
     /// The path is right.
     PathEntered,
+    /// Larger or smaller words and controls are wanted.
+    ScalePressed(bool),
 }
 
 /// The name of the field that a path is typed in.
@@ -165,7 +165,7 @@ fn problems<'a>(head: &'a str, lines: &'a [String], colours: &'static Colours) -
     let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
     column![
         title(head, colours),
-        scrollable(inside).style(control::scroll(colours)),
+        parts::scroll(inside, colours).height(Length::Shrink),
         row![
             text(if lines.len() == 1 { "1 problem".to_owned() } else { format!("{} problems", lines.len()) })
                 .size(text_px::SMALL)
@@ -197,7 +197,15 @@ fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
             space().width(Length::Fill),
             press("Close", true, Message::CancelPressed, colours)
         ],
-        scrollable(inside).style(control::scroll(colours)),
+        parts::scroll(inside, colours).height(Length::Shrink),
+        row![
+            parts::body("Size of words and controls", colours),
+            space().width(Length::Fill),
+            press("Smaller", false, Message::ScalePressed(false), colours),
+            press("Larger", false, Message::ScalePressed(true), colours),
+        ]
+        .spacing(gap::ROW)
+        .align_y(Alignment::Center),
     ]
     .spacing(gap::PANE)
     .into()

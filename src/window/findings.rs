@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use iced::widget::{button, column, container, row, scrollable, space, text};
+use iced::widget::{button, column, container, row, space, text};
 use iced::{Alignment, Length};
 
 use super::look::{Action, Look};
@@ -125,7 +125,7 @@ impl Pane {
         column![
             container(parts::head("FINDINGS", counts(look.findings), colours))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            scrollable(inside).height(Length::Fill).style(control::scroll(colours)),
+            parts::scroll(inside, colours),
         ]
         .spacing(gap::ROW)
         .into()

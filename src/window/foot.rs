@@ -20,8 +20,11 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         Gesture::Moving { .. } => {
             "Type a length, Tab for its direction. Shift keeps an axis, Ctrl frees the snap, Esc puts it back.".into()
         }
-        Gesture::Turning { held, .. } if held.square.is_some() && held.grip == Grip::Head => {
-            "It fills a hole: it turns, but does not leave the hole. Type a direction; Esc puts it back.".into()
+        Gesture::Turning { held, .. } if held.square.is_some() => {
+            "It fills a hole: it turns, but does not leave it. Type a direction; Esc puts it back.".into()
+        }
+        Gesture::Pressed { held, .. } if held.square.is_some() && held.grip == Grip::Head => {
+            "It fills a hole: drag its point to turn it; it does not leave the hole.".into()
         }
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()

@@ -48,6 +48,7 @@ pub struct App {
     copied: Option<Fastener>,
     dark: bool,
     scale: f32,
+    height_px: f32,
     dialog: Dialog,
     /// What to go on with once the joint is saved.
     then: Option<Then>,
@@ -79,6 +80,8 @@ pub enum Message {
     Dialog(dialog::Message),
     /// On the keyboard, where no field took it.
     Key(keyboard::Event),
+    /// The window has another height.
+    Resized(f32),
     /// The window is asked to close.
     CloseRequested,
     /// A path was picked for a purpose, or none.
@@ -104,6 +107,7 @@ impl App {
             copied: None,
             dark: false,
             scale: 1.0,
+            height_px: 800.0,
             dialog: Dialog::Closed,
             then: None,
             said: None,
@@ -216,6 +220,10 @@ impl App {
             Message::Selected(it) => self.in_selected(it),
             Message::Dialog(it) => return self.in_dialog(it),
             Message::Key(it) => return self.in_keys(&it),
+            Message::Resized(height) => {
+                self.height_px = height;
+                Action::None
+            }
             Message::CloseRequested => Action::Do(look::Command::Close),
             Message::PathPicked(purpose, path) => return self.path_picked(purpose, path),
             Message::Opened(path, read) => return self.opened(path, read),
@@ -356,7 +364,7 @@ impl App {
         container(content)
             .padding([gap::ROW, gap::PANE])
             .width(Length::Fill)
-            .height(wanted.clamp(64.0, part_px::CORES))
+            .height(wanted.clamp(64.0, part_px::CORES_SHARE * self.height_px))
             .style(control::surface(look.colours.raised))
             .into()
     }
@@ -369,7 +377,8 @@ impl App {
                 .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
                 .height(Length::FillPortion(portion))
         };
-        let both = column![pane(found, 9), parts::rule(look.colours), pane(chosen, 10)];
+        let portions = if self.chosen.is_some() { (9, 10) } else { (3, 2) };
+        let both = column![pane(found, portions.0), parts::rule(look.colours), pane(chosen, portions.1)];
         container(both)
             .width(part_px::RIGHT)
             .height(Length::Fill)
@@ -395,6 +404,7 @@ impl App {
     pub fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
+            iced::window::resize_events().map(|(_, size)| Message::Resized(size.height)),
             iced::window::close_requests().map(|_| Message::CloseRequested),
         ])
     }

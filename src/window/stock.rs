@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use iced::widget::{button, column, container, row, scrollable, text, tooltip};
+use iced::widget::{button, column, container, row, text, tooltip};
 use iced::{Alignment, Length};
 
 use super::look::{Action, Look};
@@ -51,21 +51,21 @@ impl Pane {
     #[must_use]
     pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
-        let mut list = column![parts::head("IN THIS JOINT", String::new(), colours)].spacing(1.0);
-        for (head, things) in things(look) {
-            list = list.push(container(parts::part_head(head, colours)).padding([gap::TIGHT, 0.0]));
-            for thing in things {
-                list = list.push(thing_line(thing, look));
-            }
-        }
+        let both = column![self.stock_list(look), parts::rule(colours), joint_list(look)];
+        container(both)
+            .width(part_px::STOCK)
+            .height(Length::Fill)
+            .style(control::surface(colours.pane))
+            .into()
+    }
+
+    fn stock_list<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
         let does = match look.chosen_fastener() {
             Some(at) => format!("Press a size: fastener {} becomes it.", at + 1),
             None => "Press a size, then press and drag on the joint.".to_owned(),
         };
-        list = list
-            .push(container(parts::rule(colours)).padding([gap::ROW, 0.0]))
-            .push(parts::head("STOCK", String::new(), colours))
-            .push(container(parts::soft(does, colours)).padding([gap::TIGHT, 0.0]));
+        let mut list = column![parts::soft(does, colours)].spacing(1.0);
         for (table, specs) in tables(look.stock) {
             let open = self.open.as_ref() == Some(&table);
             list = list.push(table_head(table, specs[0].kind, open, colours));
@@ -75,15 +75,39 @@ impl Pane {
                 }
             }
         }
-        let inside = container(list).padding(gap::PANE).width(Length::Fill);
-        let scrolls =
-            scrollable(inside).width(Length::Fill).height(Length::Fill).style(control::scroll(colours));
-        container(scrolls)
-            .width(part_px::STOCK)
-            .height(Length::Fill)
-            .style(control::surface(colours.pane))
-            .into()
+        half("STOCK", list, colours)
     }
+}
+
+fn joint_list<'a>(look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let mut list = column![].spacing(1.0);
+    let all = things(look);
+    if all.is_empty() {
+        list = list.push(parts::soft("Nothing yet. Open a joint file to begin with.", colours));
+    }
+    for (head, things) in all {
+        list = list.push(container(parts::part_head(head, colours)).padding([gap::TIGHT, 0.0]));
+        for thing in things {
+            list = list.push(thing_line(thing, look));
+        }
+    }
+    half("IN THIS JOINT", list, colours)
+}
+
+/// One half of the pane: its head stays, its list scrolls.
+fn half<'a>(
+    head: &'a str,
+    list: iced::widget::Column<'a, Message>,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    let content = column![parts::head(head, String::new(), colours), parts::scroll(inside, colours)];
+    container(content.spacing(gap::TIGHT))
+        .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
+        .width(Length::Fill)
+        .height(Length::FillPortion(1))
+        .into()
 }
 
 /// The edit that makes the chosen fastener one of this kind and size; `None` when no fastener is chosen.
@@ -163,15 +187,10 @@ fn size_line<'a>(spec: &'a Arc<FastenerSpec>, look: &Look<'a>) -> Element<'a, Me
     let colours = look.colours;
     let now = look.chosen_fastener().is_some_and(|at| look.joint.fasteners[at].spec == *spec);
     let driven = look.driving == Some(spec);
-    let size = format!(
-        "{} \u{d7} {}",
-        words::diameter(spec.diameter_mm, look.unit()),
-        words::size(spec.length_mm, look.unit())
-    );
-    let line = column![
-        text(spec.label.as_str()).size(text_px::BODY),
-        text(size).size(text_px::SMALL).style(control::words(colours.soft)),
-    ];
+    let mut line = column![text(spec.label.as_str()).size(text_px::BODY)];
+    if !spec.label.contains(&words::size(spec.length_mm, look.unit())) {
+        line = line.push(parts::soft(words::measures(spec, look.unit()), colours));
+    }
     let tip = container(parts::soft("Drive a new one", colours)).padding(gap::CONTROL);
     let plus = button(text("+").size(text_px::BODY).center())
         .width(26.0)

@@ -27,6 +27,19 @@ pub fn diameter(mm: f64, unit: LengthUnit) -> String {
     length::format_diameter(mm, unit)
 }
 
+/// A fastener in words: its label, and its measures where the label does not tell them in this unit.
+#[must_use]
+pub fn fastener(spec: &crate::stock::FastenerSpec, unit: LengthUnit) -> String {
+    let told = spec.label.contains(&size(spec.length_mm, unit));
+    if told { spec.label.clone() } else { format!("{}, {}", spec.label, measures(spec, unit)) }
+}
+
+/// The diameter and the length of a fastener.
+#[must_use]
+pub fn measures(spec: &crate::stock::FastenerSpec, unit: LengthUnit) -> String {
+    format!("{} \u{d7} {}", diameter(spec.diameter_mm, unit), size(spec.length_mm, unit))
+}
+
 /// A length as it stands in a field: reading it gives the same length back.
 #[must_use]
 pub fn exact(mm: f64, unit: LengthUnit) -> String {

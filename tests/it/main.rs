@@ -9,4 +9,6 @@ mod shape;
 #[cfg(feature = "window")]
 mod window_bench;
 #[cfg(feature = "window")]
+mod window_clicks;
+#[cfg(feature = "window")]
 mod window_session;

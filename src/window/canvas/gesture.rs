@@ -76,8 +76,10 @@ pub struct Held {
 /// Which part of a fastener is held.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Grip {
-    /// Its head or its shank: it moves.
+    /// Its head: it moves.
     Head,
+    /// Its shank: it moves, or turns where it cannot move.
+    Shank,
     /// Its point: it turns.
     Point,
 }
@@ -193,7 +195,9 @@ pub fn step(mut gesture: Gesture, event: &Event, ground: &Ground) -> (Gesture, O
     match event {
         Event::Moved(to) => {
             if let Gesture::Pressed { held, from } = &gesture {
-                if (*to - *from).hypot() <= ground.slop_mm {
+                // A fastener that fills a hole stays in its hole: by its head nothing is done to it.
+                let stays = held.grip == Grip::Head && held.square.is_some();
+                if stays || (*to - *from).hypot() <= ground.slop_mm {
                     return (gesture, Outcome::Nothing);
                 }
                 gesture = begun(held.clone(), *from, *to);
@@ -223,9 +227,10 @@ pub fn step(mut gesture: Gesture, event: &Event, ground: &Ground) -> (Gesture, O
 
 fn begun(held: Held, from: Point, to: Point) -> Gesture {
     match held.grip {
-        // A fastener that fills a hole stays in its hole: whatever is dragged, it turns.
-        Grip::Head if held.square.is_none() => Gesture::Moving { held, from, to, typed: Typed::for_move() },
-        Grip::Head | Grip::Point => Gesture::Turning { held, to, typed: Typed::for_turn() },
+        Grip::Head | Grip::Shank if held.square.is_none() => {
+            Gesture::Moving { held, from, to, typed: Typed::for_move() }
+        }
+        Grip::Head | Grip::Shank | Grip::Point => Gesture::Turning { held, to, typed: Typed::for_turn() },
     }
 }
 

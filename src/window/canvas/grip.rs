@@ -34,7 +34,7 @@ pub(super) fn under(at: Point, camera: &Camera, items: &[Item], look: &Look<'_>)
     match hit::at(items, camera.on_paper(at), REACH_PX / PX_PER_MM)? {
         Subject::Fastener(id) => {
             let n = look.joint.fasteners.iter().position(|it| it.id == *id)?;
-            held(n, Grip::Head, look)
+            held(n, Grip::Shank, look)
         }
         Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => None,
     }

@@ -27,9 +27,31 @@ pub(super) fn items(pane: &Pane, look: &Look<'_>) -> Vec<Item> {
         Some(chosen) => halo(pane, chosen, &mut items),
         None => {}
     }
+    if look.joint.members.is_empty() && look.joint.connectors.is_empty() {
+        invitation(pane, &mut items);
+    }
     caught(pane, look, &mut items);
     numbers(pane, look, &mut items);
     items
+}
+
+/// What to do with an empty joint.
+fn invitation(pane: &Pane, items: &mut Vec<Item>) {
+    let middle = Point::new(pane.camera.viewport_px.0 / 2.0, pane.camera.viewport_px.1 / 2.0);
+    let at = pane.camera.on_paper(middle);
+    let lines =
+        [("This joint is empty.", 16.0, true, 0.0), ("Open a joint file: Ctrl+O.", 13.0, false, 24.0)];
+    for (said, size, bold, down) in lines {
+        items.push(item(Shape::Text {
+            at: at + Vec2::new(0.0, mm(down)),
+            words: said.to_owned(),
+            size_mm: mm(size),
+            anchor: Anchor::Middle,
+            turn_deg: 0.0,
+            bold,
+            ink: if bold { Ink::Plain } else { Ink::Soft },
+        }));
+    }
 }
 
 /// A square at the head, a round at the point, on a line beside which the shank lies.

@@ -37,6 +37,7 @@ impl Pane {
         };
         let bar = row![
             parts::part_head("Front", colours),
+            space().width(gap::ROW),
             parts::soft(self.pointer_words(look.unit()), colours),
             space().width(Length::Fill),
             press(self.snap_words(look.unit()), Message::SnapPressed),
@@ -95,16 +96,21 @@ impl Pane {
     }
 }
 
-/// Whether the pointer was inside when it was heard of last.
+/// What the widget itself must remember, since several events may come before its messages are heeded.
 #[derive(Default)]
-struct Inside(bool);
+struct Hand {
+    /// The pointer was inside when it was heard of last.
+    inside: bool,
+    /// A button was pressed inside and not let go.
+    down: bool,
+}
 
 impl canvas::Program<Message> for Over<'_> {
-    type State = Inside;
+    type State = Hand;
 
     fn update(
         &self,
-        inside: &mut Inside,
+        hand: &mut Hand,
         event: &Event,
         bounds: Rectangle,
         cursor: mouse::Cursor,
@@ -119,12 +125,12 @@ impl canvas::Program<Message> for Over<'_> {
         let anywhere =
             cursor.position().map(|it| Point::new(f64::from(it.x - bounds.x), f64::from(it.y - bounds.y)))?;
         let is_in = cursor.is_over(bounds);
-        let held = self.pane.panning.is_some() || self.pane.gesture != Gesture::Idle;
+        let held = hand.down || self.pane.panning.is_some() || self.pane.gesture != Gesture::Idle;
         let message = match event {
             mouse::Event::ButtonPressed(mouse::Button::Left) if is_in => Message::Pressed(anywhere),
             mouse::Event::ButtonPressed(mouse::Button::Middle) if is_in => Message::PressedMiddle(anywhere),
             mouse::Event::CursorMoved { .. } if is_in || held => Message::Moved(anywhere),
-            mouse::Event::CursorMoved { .. } if inside.0 => Message::Left,
+            mouse::Event::CursorMoved { .. } if hand.inside => Message::Left,
             mouse::Event::ButtonReleased(_) if held => Message::Released(anywhere),
             mouse::Event::WheelScrolled { delta } if is_in => {
                 let (up, sideways) = notches(*delta);
@@ -137,13 +143,21 @@ impl canvas::Program<Message> for Over<'_> {
             | mouse::Event::ButtonReleased(_)
             | mouse::Event::WheelScrolled { .. } => return None,
         };
-        inside.0 = is_in;
+        hand.inside = is_in;
+        hand.down = match event {
+            mouse::Event::ButtonPressed(_) => true,
+            mouse::Event::ButtonReleased(_) => false,
+            mouse::Event::CursorEntered
+            | mouse::Event::CursorLeft
+            | mouse::Event::CursorMoved { .. }
+            | mouse::Event::WheelScrolled { .. } => hand.down,
+        };
         Some(canvas::Action::publish(message))
     }
 
     fn draw(
         &self,
-        _state: &Inside,
+        _state: &Hand,
         renderer: &Renderer,
         _theme: &Theme,
         bounds: Rectangle,
@@ -157,7 +171,7 @@ impl canvas::Program<Message> for Over<'_> {
 
     fn mouse_interaction(
         &self,
-        _state: &Inside,
+        _state: &Hand,
         bounds: Rectangle,
         cursor: mouse::Cursor,
     ) -> mouse::Interaction {

@@ -37,14 +37,7 @@ pub(super) fn view<'a>(pane: &'a Pane, look: &Look<'a>) -> Element<'a, Message> 
     let Some(n) = look.chosen_fastener() else { return rows().into() };
     let (of, shank) = (&look.joint.fasteners[n], look.trace.fasteners.get(n));
     let colours = look.colours;
-    let unit = look.unit();
-    let size = format!(
-        "{}, {} \u{d7} {}",
-        of.spec.label,
-        words::diameter(of.spec.diameter_mm, unit),
-        words::size(of.spec.length_mm, unit)
-    );
-    let mut list = rows().push(value("Fastener", size, colours));
+    let mut list = rows().push(value("Fastener", words::fastener(&of.spec, look.unit()), colours));
     list = placement(list, pane, of, look);
     if let Some(shank) = shank {
         list = traced(list, n, shank, look);

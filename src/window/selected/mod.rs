@@ -10,11 +10,11 @@ mod member;
 mod rows;
 
 use iced::Length;
-use iced::widget::{column, container, scrollable};
+use iced::widget::{column, container};
 
 use self::field::Field;
 use super::look::{Action, Command, Look};
-use super::theme::{Element, control, gap, parts};
+use super::theme::{Element, gap, parts};
 use crate::drawing::{Subject, mark_of};
 use crate::joint::Edit;
 
@@ -150,7 +150,7 @@ impl Pane {
         column![
             container(parts::head("SELECTED", head, colours))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            scrollable(inside).height(Length::Fill).style(control::scroll(colours)),
+            parts::scroll(inside, colours),
         ]
         .spacing(gap::ROW)
         .into()

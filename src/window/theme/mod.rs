@@ -64,8 +64,8 @@ pub mod part_px {
     pub const RIGHT: f32 = 336.0;
     /// The line of hints.
     pub const FOOT: f32 = 26.0;
-    /// The greatest height of the pane of cores, as a share of the window.
-    pub const CORES: f32 = 170.0;
+    /// The greatest height of the pane of cores, as a share of the window's.
+    pub const CORES_SHARE: f32 = 0.24;
     /// The words before a field.
     pub const LABEL: f32 = 118.0;
     /// A panel laid over the window.

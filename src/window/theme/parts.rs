@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{container, row, space, text};
+use iced::widget::{container, row, scrollable, space, text};
 use iced::{Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
@@ -36,6 +36,19 @@ pub fn body<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Col
 /// Words that stand back.
 pub fn soft<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
     text(words).size(text_px::SMALL).style(control::words(colours.soft)).into()
+}
+
+/// A part that scrolls up and down, with a slim bar.
+pub fn scroll<'a, M: 'a>(
+    content: impl Into<Element<'a, M>>,
+    colours: &'static Colours,
+) -> iced::widget::Scrollable<'a, M> {
+    let bar = scrollable::Scrollbar::new().width(6.0).scroller_width(6.0).margin(2.0);
+    scrollable(content)
+        .direction(scrollable::Direction::Vertical(bar))
+        .width(Length::Fill)
+        .height(Length::Fill)
+        .style(control::scroll(colours))
 }
 
 /// A thin line across.

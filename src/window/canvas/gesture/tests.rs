@@ -258,10 +258,17 @@ fn a_face_catches_the_head_and_the_snap_goes_on_along_it() {
 
 #[test]
 fn a_fastener_in_a_hole_turns_but_does_not_leave_it() {
-    // By its head or by its point: 100 to the right and 100 up is 45 degrees from square.
-    for grip in [Grip::Head, Grip::Point] {
+    // By its shank or by its point: 100 to the right and 100 up is 45 degrees from square.
+    for grip in [Grip::Shank, Grip::Point] {
         case(in_hole(grip), &ground(), &[to(110.0, 120.0), up(110.0, 120.0)], "Turn: hole at Some(45.0)");
     }
+    case(in_hole(Grip::Head), &ground(), &[to(110.0, 120.0), up(110.0, 120.0)], "clicked");
+    case(
+        held(Grip::Shank),
+        &ground(),
+        &[to(20.0, 20.0)],
+        "preview head 20.000 20.000 600 toward 1.000 0.000 0.000",
+    );
 }
 
 #[test]
