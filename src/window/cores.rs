@@ -3,13 +3,13 @@
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
 use iced::widget::container;
 use iced::{Event, Length, Rectangle, Renderer, Theme, mouse};
-use kurbo::{Point, Shape as _};
+use kurbo::Point;
 
 use super::canvas::camera::PX_PER_MM;
 use super::canvas::{hit, pen};
 use super::look::{Action, Look};
 use super::theme::{Colours, Element, gap, parts};
-use crate::drawing::{self, Item, Shape};
+use crate::drawing::{self, Item};
 
 /// What the pane remembers: its items for the width that it has.
 #[derive(Debug, Default)]
@@ -54,7 +54,8 @@ impl Pane {
         let which: Vec<usize> = (0..look.joint.fasteners.len()).collect();
         let width_mm = (self.width_px / PX_PER_MM).max(60.0);
         self.items = drawing::cores(&look.inputs(), &which, Point::new(0.0, ABOVE_MM), width_mm);
-        self.height_px = self.items.iter().map(|it| bottom(&it.shape)).fold(0.0, f64::max) * PX_PER_MM + 4.0;
+        let bottom = self.items.iter().map(|it| hit::bounds(&it.shape).y1).fold(0.0, f64::max);
+        self.height_px = bottom * PX_PER_MM + 4.0;
         self.cache.clear();
     }
 
@@ -78,13 +79,6 @@ impl Pane {
             .width(Length::Fill)
             .height(pen::short(self.height_px.max(20.0)));
         parts::scroll(container(strips).padding(iced::Padding::default().right(gap::PANE)), colours).into()
-    }
-}
-
-fn bottom(shape: &Shape) -> f64 {
-    match shape {
-        Shape::Path { path, .. } => path.bounding_box().y1,
-        Shape::Text { at, size_mm, .. } => at.y + 0.3 * size_mm,
     }
 }
 

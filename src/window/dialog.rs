@@ -79,7 +79,7 @@ pub fn view<'a>(dialog: &'a Dialog, colours: &'static Colours) -> Element<'a, Me
     let panel = container(panel)
         .padding(gap::PART)
         .max_width(part_px::DIALOG)
-        .max_height(520.0)
+        .max_height(part_px::DIALOG_HIGH)
         .style(control::card(colours, false));
     let veil = center(opaque(panel)).style(control::surface(colours.veil));
     opaque(mouse_area(veil).on_press(Message::CancelPressed))
@@ -197,7 +197,6 @@ fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
             space().width(Length::Fill),
             press("Close", true, Message::CancelPressed, colours)
         ],
-        parts::scroll(inside, colours).height(Length::Shrink),
         row![
             parts::body("Size of words and controls", colours),
             space().width(Length::Fill),
@@ -206,6 +205,7 @@ fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
         ]
         .spacing(gap::ROW)
         .align_y(Alignment::Center),
+        parts::scroll(inside, colours).height(Length::Shrink),
     ]
     .spacing(gap::PANE)
     .into()

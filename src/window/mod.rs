@@ -48,7 +48,7 @@ pub struct App {
     copied: Option<Fastener>,
     dark: bool,
     scale: f32,
-    height_px: f32,
+    size: iced::Size,
     dialog: Dialog,
     /// What to go on with once the joint is saved.
     then: Option<Then>,
@@ -80,8 +80,8 @@ pub enum Message {
     Dialog(dialog::Message),
     /// On the keyboard, where no field took it.
     Key(keyboard::Event),
-    /// The window has another height.
-    Resized(f32),
+    /// The window has another size.
+    Resized(iced::Size),
     /// The window is asked to close.
     CloseRequested,
     /// A path was picked for a purpose, or none.
@@ -107,7 +107,7 @@ impl App {
             copied: None,
             dark: false,
             scale: 1.0,
-            height_px: 800.0,
+            size: iced::Size::new(1280.0, 800.0),
             dialog: Dialog::Closed,
             then: None,
             said: None,
@@ -220,8 +220,8 @@ impl App {
             Message::Selected(it) => self.in_selected(it),
             Message::Dialog(it) => return self.in_dialog(it),
             Message::Key(it) => return self.in_keys(&it),
-            Message::Resized(height) => {
-                self.height_px = height;
+            Message::Resized(size) => {
+                self.size = size;
                 Action::None
             }
             Message::CloseRequested => Action::Do(look::Command::Close),
@@ -364,7 +364,7 @@ impl App {
         container(content)
             .padding([gap::ROW, gap::PANE])
             .width(Length::Fill)
-            .height(wanted.clamp(64.0, part_px::CORES_SHARE * self.height_px))
+            .height(wanted.clamp(64.0, part_px::CORES_SHARE * self.size.height))
             .style(control::surface(look.colours.raised))
             .into()
     }
@@ -391,6 +391,7 @@ impl App {
         top::State {
             edited: journal.edited(),
             file: self.document.path.as_ref().and_then(|it| it.file_name()).and_then(|it| it.to_str()),
+            width_px: self.size.width,
             undo: journal.undo_name(),
             redo: journal.redo_name(),
         }
@@ -404,7 +405,7 @@ impl App {
     pub fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
-            iced::window::resize_events().map(|(_, size)| Message::Resized(size.height)),
+            iced::window::resize_events().map(|(_, size)| Message::Resized(size)),
             iced::window::close_requests().map(|_| Message::CloseRequested),
         ])
     }

@@ -40,14 +40,12 @@ const STANDARDS: [Named<StandardId>; 2] = [
     Named { it: StandardId::Nds2018, name: "NDS 2018" },
     Named { it: StandardId::En199511, name: "EN 1995-1-1" },
 ];
-const UNITS: [Named<LengthUnit>; 2] = [
-    Named { it: LengthUnit::Inch, name: "inches" },
-    Named { it: LengthUnit::Millimetre, name: "millimetres" },
-];
+const UNITS: [Named<LengthUnit>; 2] =
+    [Named { it: LengthUnit::Inch, name: "inch" }, Named { it: LengthUnit::Millimetre, name: "mm" }];
 const SERVICES: [Named<Service>; 3] = [
-    Named { it: Service::Dry, name: "dry (class 1)" },
-    Named { it: Service::Humid, name: "humid (class 2)" },
-    Named { it: Service::Wet, name: "wet (class 3)" },
+    Named { it: Service::Dry, name: "dry" },
+    Named { it: Service::Humid, name: "humid" },
+    Named { it: Service::Wet, name: "wet" },
 ];
 
 /// What the bar shows besides the joint.
@@ -57,6 +55,8 @@ pub struct State<'a> {
     pub edited: bool,
     /// The file's name.
     pub file: Option<&'a str>,
+    /// The width of the window in pixels.
+    pub width_px: f32,
     /// What undo would take back.
     pub undo: Option<&'a str>,
     /// What redo would take again.
@@ -69,7 +69,7 @@ pub fn update(message: &Message) -> Action {
     match message {
         Message::Pressed(command) => Action::Do(*command),
         Message::Standard(it) => Action::Keep(format!("Check by {it}"), Edit::Standard(it.it)),
-        Message::Unit(it) => Action::Keep(format!("Show {it}"), Edit::ShowLengthsIn(it.it)),
+        Message::Unit(it) => Action::Keep(format!("Lengths in {it}"), Edit::ShowLengthsIn(it.it)),
         Message::Service(it) => Action::Keep(format!("Service {it}"), Edit::Service(it.it)),
     }
 }
@@ -88,9 +88,21 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
         bare("Undo", state.undo.map(|_| Command::Undo), undo, colours),
         bare("Redo", state.redo.map(|_| Command::Redo), redo, colours),
         space().width(gap::ROW),
-        pick(&STANDARDS, look.joint.standard, Message::Standard, colours),
-        pick(&UNITS, look.unit(), Message::Unit, colours),
-        pick(&SERVICES, look.joint.service, Message::Service, colours),
+        tipped(
+            pick(&STANDARDS, look.joint.standard, Message::Standard, colours),
+            "The standard that the joint is checked by",
+            colours
+        ),
+        tipped(
+            pick(&UNITS, look.unit(), Message::Unit, colours),
+            "The unit in which lengths are shown and typed",
+            colours
+        ),
+        tipped(
+            pick(&SERVICES, look.joint.service, Message::Service, colours),
+            "How damp the place is: service class 1, 2 or 3",
+            colours
+        ),
         bare(
             if colours.dark { "Light" } else { "Dark" },
             Some(Command::Lights),
@@ -118,16 +130,31 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
 fn title<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
     let joint = look.joint;
     let title = if joint.title.is_empty() { "Untitled joint" } else { joint.title.as_str() };
+    let title = cut(title, state.width_px - part_px::TOP_TAKEN);
     let file = state.file.unwrap_or("not saved yet");
     let below = if state.edited { format!("{file} \u{2013} edited") } else { file.to_owned() };
     let line = |words: String, px, font, colour| {
         text(words).size(px).font(font).wrapping(text::Wrapping::None).style(control::words(colour))
     };
     let words = iced::widget::column![
-        line(title.to_owned(), text_px::TITLE, theme::BOLD, look.colours.text),
+        line(title, text_px::TITLE, theme::BOLD, look.colours.text),
         line(below, text_px::SMALL, theme::REGULAR, look.colours.soft),
     ];
     container(words).width(Length::Fill).clip(true).into()
+}
+
+/// A title that is too long for its room, cut with three dots.
+fn cut(title: &str, room_px: f32) -> String {
+    // A bold letter is on average a little over half its size wide.
+    let fits = (room_px / (0.56 * text_px::TITLE)).max(4.0);
+    let count = title.chars().count();
+    #[expect(clippy::cast_precision_loss, reason = "letters of a title")]
+    if count as f32 <= fits {
+        return title.to_owned();
+    }
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few dozen letters")]
+    let kept: String = title.chars().take(fits as usize - 1).collect();
+    kept.trim_end().to_owned() + "\u{2026}"
 }
 
 fn bare<'a>(
@@ -140,10 +167,18 @@ fn bare<'a>(
         .padding(gap::CONTROL)
         .style(control::bare_button(colours, colours.text))
         .on_press_maybe(command.map(Message::Pressed));
+    tipped(press.into(), tip, colours)
+}
+
+fn tipped<'a>(
+    what: Element<'a, Message>,
+    tip: impl text::IntoFragment<'a>,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
     let tip = container(text(tip).size(text_px::SMALL).style(control::words(colours.text)))
         .padding(gap::CONTROL)
         .style(control::card(colours, false));
-    tooltip(press, tip, tooltip::Position::Bottom).into()
+    tooltip(what, tip, tooltip::Position::Bottom).into()
 }
 
 fn pick<'a, T: Copy + PartialEq + 'a>(

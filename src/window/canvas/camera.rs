@@ -13,8 +13,27 @@ pub const PX_PER_MM: f64 = 96.0 / 25.4;
 /// Least and greatest scale, paper millimetres to one model millimetre.
 const SCALES: (f64, f64) = (0.002, 20.0);
 
-/// Pixels kept free round a joint that is fitted in, for marks and dimensions.
+/// Pixels kept free at an edge when nothing is known of what stands round the joint.
 const ROOM_PX: f64 = 84.0;
+
+/// Pixels that marks and dimensions take up on each side of a joint, free space included.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// At the left.
+    pub left: f64,
+    /// Above.
+    pub above: f64,
+    /// At the right.
+    pub right: f64,
+    /// Below.
+    pub below: f64,
+}
+
+impl Default for Room {
+    fn default() -> Self {
+        Self { left: ROOM_PX, above: ROOM_PX, right: ROOM_PX, below: ROOM_PX }
+    }
+}
 
 /// Where the eye is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -102,15 +121,25 @@ impl Camera {
         self.fitted = false;
     }
 
-    /// Shows all of an extent, with room for marks and dimensions.
-    pub fn fit(&mut self, extent: Option<Rect>) {
+    /// Shows all of an extent, with room round it for marks and dimensions.
+    pub fn fit(&mut self, extent: Option<Rect>, room: &Room) {
         self.fitted = true;
         let Some(extent) = extent else { return };
-        let room = |px: f64| (px - 2.0 * ROOM_PX).max(px * 0.4).max(1.0);
-        let across = room(self.viewport_px.0) / extent.width().max(1.0);
-        let up = room(self.viewport_px.1) / extent.height().max(1.0);
+        let left_over = |px: f64, taken: f64| (px - taken).max(px * 0.4).max(1.0);
+        let across = left_over(self.viewport_px.0, room.left + room.right) / extent.width().max(1.0);
+        let up = left_over(self.viewport_px.1, room.above + room.below) / extent.height().max(1.0);
         self.scale = (across.min(up) / PX_PER_MM).clamp(SCALES.0, SCALES.1);
-        self.centre = extent.center();
+        // The middle of what is left over is the middle of the extent, as far as the extent stays in sight.
+        let px = self.px_per_model_mm();
+        let aside = |less: f64, more: f64, view: f64, size: f64| {
+            let spare = (view / px - size).max(0.0) / 2.0;
+            ((more - less) / 2.0 / px).clamp(-spare, spare)
+        };
+        self.centre = extent.center()
+            + Vec2::new(
+                aside(room.left, room.right, self.viewport_px.0, extent.width()),
+                aside(room.below, room.above, self.viewport_px.1, extent.height()),
+            );
     }
 
     /// Brings a place into view if it is not well inside already; the scale stays.
@@ -214,7 +243,7 @@ mod tests {
         ] {
             for viewport_px in [(1024.0, 420.0), (80.0, 60.0)] {
                 let mut camera = Camera { viewport_px, ..Camera::default() };
-                camera.fit(Some(extent));
+                camera.fit(Some(extent), &Room { right: 140.0, ..Room::default() });
                 for corner in [Point::new(extent.x0, extent.y0), Point::new(extent.x1, extent.y1)] {
                     let px = camera.on_screen(corner);
                     assert!((0.0..=viewport_px.0).contains(&px.x), "{extent:?} {px:?}");

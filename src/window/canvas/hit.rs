@@ -2,9 +2,9 @@
 //!
 //! Reads the very items that are drawn, so whatever is drawn can be picked and nothing else can.
 
-use kurbo::{ParamCurveNearest as _, Point, Shape as _};
+use kurbo::{ParamCurveNearest as _, Point, Rect, Shape as _};
 
-use crate::drawing::{Item, Shape, Subject};
+use crate::drawing::{Anchor, Item, Shape, Subject};
 
 /// The subject under a place on the paper, among items not farther away than `reach_mm`.
 ///
@@ -48,15 +48,9 @@ fn distance(shape: &Shape, place: Point, reach_mm: f64) -> f64 {
             }
             path.segments().map(|it| it.nearest(place, 1e-3).distance_sq.sqrt()).fold(f64::INFINITY, f64::min)
         }
-        Shape::Text { at, words, size_mm, anchor, turn_deg, .. } => {
-            let width = 0.55 * size_mm * f64::from(u32::try_from(words.chars().count()).unwrap_or(u32::MAX));
+        Shape::Text { at, turn_deg, .. } => {
             let turned = kurbo::Affine::rotate(turn_deg.to_radians()) * (place - at.to_vec2());
-            let left = match anchor {
-                crate::drawing::Anchor::Start => 0.0,
-                crate::drawing::Anchor::Middle => -width / 2.0,
-                crate::drawing::Anchor::End => -width,
-            };
-            let body = kurbo::Rect::new(left, -0.75 * size_mm, left + width, 0.2 * size_mm);
+            let body = lying(shape);
             let (dx, dy) = (
                 (body.x0 - turned.x).max(turned.x - body.x1).max(0.0),
                 (body.y0 - turned.y).max(turned.y - body.y1).max(0.0),
@@ -66,11 +60,35 @@ fn distance(shape: &Shape, place: Point, reach_mm: f64) -> f64 {
     }
 }
 
+/// The box of a text about its anchor before it is turned, by the average width of a letter.
+fn lying(shape: &Shape) -> Rect {
+    let Shape::Text { words, size_mm, anchor, .. } = shape else { return Rect::ZERO };
+    let width = 0.55 * size_mm * f64::from(u32::try_from(words.chars().count()).unwrap_or(u32::MAX));
+    let left = match anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => -width / 2.0,
+        Anchor::End => -width,
+    };
+    Rect::new(left, -0.75 * size_mm, left + width, 0.2 * size_mm)
+}
+
+/// The box of a shape on the paper; of a text, by the average width of a letter.
+#[must_use]
+pub fn bounds(shape: &Shape) -> Rect {
+    match shape {
+        Shape::Path { path, .. } => path.bounding_box(),
+        Shape::Text { at, turn_deg, .. } => {
+            let place =
+                kurbo::Affine::translate(at.to_vec2()) * kurbo::Affine::rotate(-turn_deg.to_radians());
+            place.transform_rect_bbox(lying(shape))
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::{Anchor, Fill, Ink, Layer, Line};
-    use kurbo::Rect;
+    use crate::drawing::{Fill, Ink, Layer, Line};
 
     fn area(subject: Subject, rect: Rect) -> Item {
         let path = rect.to_path(0.1);

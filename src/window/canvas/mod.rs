@@ -15,7 +15,7 @@ pub mod typed;
 use iced::widget::canvas::Cache;
 use kurbo::{Point, Rect, Vec2};
 
-use self::camera::Camera;
+use self::camera::{Camera, Room};
 use self::gesture::{Event, Gesture, Ground, Outcome};
 pub(super) use self::grip::free_id;
 use super::look::{Action, Look};
@@ -30,6 +30,8 @@ const REACH_PX: f64 = 9.0;
 const SLOP_PX: f64 = 4.0;
 /// A head is caught by a face within so many pixels.
 const CATCH_PX: f64 = 7.0;
+/// Pixels kept free round all that is drawn when it is fitted in.
+const EDGE_PX: f64 = 26.0;
 /// One notch of the wheel, or one key, makes everything so much larger.
 const ZOOM_STEP: f64 = 1.2;
 
@@ -221,8 +223,27 @@ impl Pane {
     }
 
     /// Shows all of the joint.
+    ///
+    /// What marks and dimensions take up round it is measured on a first drawing: it hardly
+    /// changes with the scale.
     pub fn fit(&mut self, look: &Look<'_>) {
-        self.camera.fit(drawing::extent(&look.inputs()));
+        let extent = drawing::extent(&look.inputs());
+        self.camera.fit(extent, &Room::default());
+        self.draw_again(look);
+        let Some(extent) = extent else { return };
+        let drawn = self.items.iter().map(|it| hit::bounds(&it.shape)).reduce(|a, b| a.union(b));
+        let Some(drawn) = drawn else { return };
+        let view = self.camera.view();
+        let corner = |x: f64, y: f64| view.on_paper(crate::unit::Vec3::new(x, y, 0.0));
+        let joint = Rect::from_points(corner(extent.x0, extent.y0), corner(extent.x1, extent.y1));
+        let room = |mm: f64| mm.max(0.0) * camera::PX_PER_MM + EDGE_PX;
+        let room = Room {
+            left: room(joint.x0 - drawn.x0),
+            above: room(joint.y0 - drawn.y0),
+            right: room(drawn.x1 - joint.x1),
+            below: room(drawn.y1 - joint.y1),
+        };
+        self.camera.fit(Some(extent), &room);
         self.draw_again(look);
     }
 

@@ -183,6 +183,7 @@ impl Field {
             Self::Fastener(_, FastenerField::LeadDiameter | FastenerField::LeadDepth) => "none",
             Self::Hole(_, _, HoleField::Angle) => "none",
             Self::Fastener(_, FastenerField::Tilt) => "as the hole",
+            Self::Member(_, MemberField::Name) => "as its id",
             Self::Joint(_) | Self::Fastener(..) | Self::Member(..) | Self::Plate(..) | Self::Hole(..) => "",
         }
     }

@@ -70,6 +70,10 @@ pub mod part_px {
     pub const LABEL: f32 = 118.0;
     /// A panel laid over the window.
     pub const DIALOG: f32 = 520.0;
+    /// Its greatest height.
+    pub const DIALOG_HIGH: f32 = 600.0;
+    /// What the bar at the top holds besides the title.
+    pub const TOP_TAKEN: f32 = 716.0;
     /// The mark of a finding.
     pub const MARK: f32 = 24.0;
 }
