@@ -121,13 +121,17 @@ impl App {
     }
 
     fn walk_findings(&mut self, forward: bool) -> Task<Message> {
-        if self.selected.typing().is_some() {
+        if self.in_fields {
             return next_field(forward);
         }
         let mut pane = std::mem::take(&mut self.findings);
         let action = pane.walk(forward, &self.look());
         self.findings = pane;
-        self.act(action)
+        let task = self.act(action);
+        let Some(share) = self.findings.chosen_share(&self.document.shown().findings) else { return task };
+        let offset = iced::widget::scrollable::RelativeOffset { x: 0.0, y: share };
+        let list = iced::widget::Id::new(super::findings::LIST);
+        task.chain(iced::widget::operation::snap_to(list, offset))
     }
 
     fn walk_things(&mut self, forward: bool) {
@@ -158,8 +162,9 @@ impl App {
         self.findings = pane;
     }
 
-    fn first_field(&self) -> Task<Message> {
+    fn first_field(&mut self) -> Task<Message> {
         let Some(field) = self.selected.first_field(&self.look()) else { return Task::none() };
+        self.in_fields = true;
         let id = iced::widget::Id::from(field.name());
         iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
     }
@@ -178,7 +183,7 @@ impl App {
     }
 
     fn nudge(&mut self, right: i32, up: i32) -> Task<Message> {
-        if self.selected.typing().is_some() {
+        if self.in_fields {
             return Task::none();
         }
         let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
@@ -232,9 +237,15 @@ impl App {
         self.act(Action::Keep(name, Edit::Fasteners(Change::Replace { at, new })))
     }
 
+    /// Larger or smaller words and controls, as long as the window keeps its least size in them.
     fn scale_by(&mut self, larger: bool) {
-        let wanted = self.scale * if larger { 1.1 } else { 1.0 / 1.1 };
-        self.scale = wanted.clamp(0.75, 2.0);
+        let wanted = (self.scale * if larger { 1.1 } else { 1.0 / 1.1 }).clamp(0.75, 2.0);
+        let size = self.size * (self.scale / wanted);
+        if larger && (size.width < super::run::LEAST.width || size.height < super::run::LEAST.height) {
+            self.said = Some("The window is too small for larger words; make it larger first.".into());
+            return;
+        }
+        (self.scale, self.size) = (wanted, size);
     }
 
     /// One level back.
@@ -247,6 +258,9 @@ impl App {
             let _ = self.act(action);
         } else if self.selected.cancel() {
             self.document.drop_preview();
+            self.in_fields = false;
+        } else if self.in_fields {
+            self.in_fields = false;
         } else if self.driving.take().is_none() && !self.findings.release() {
             self.chosen = None;
         }

@@ -7,6 +7,7 @@ use iced::{Alignment, Length};
 
 use super::look::{Action, Look};
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
+use super::words;
 use crate::drawing::{self, Mood};
 use crate::findings::{Finding, Findings, Kind, Severity};
 
@@ -17,6 +18,9 @@ pub struct Pane {
     working: BTreeSet<Key>,
     not_checked: bool,
 }
+
+/// The name of the list among all widgets.
+pub const LIST: &str = "findings";
 
 /// What tells a finding from others from one edit to the next.
 pub type Key = (Kind, Vec<String>);
@@ -91,6 +95,14 @@ impl Pane {
         self.choose(&look.findings.list[next], look)
     }
 
+    /// How far down the list the chosen finding stands: 0 at the top, 1 at the bottom.
+    #[must_use]
+    pub fn chosen_share(&self, findings: &Findings) -> Option<f32> {
+        let last = u16::try_from(findings.list.len().saturating_sub(1)).unwrap_or(u16::MAX);
+        let at = u16::try_from(self.chosen_at(findings)?).unwrap_or(u16::MAX);
+        Some(f32::from(at) / f32::from(last.max(1)))
+    }
+
     /// Does what the chosen finding advises.
     #[must_use]
     pub fn apply_remedy(&self, look: &Look<'_>) -> Action {
@@ -125,7 +137,7 @@ impl Pane {
         column![
             container(parts::head("FINDINGS", counts(look.findings), colours))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            parts::scroll(inside, colours),
+            parts::scroll(inside, colours).id(iced::widget::Id::new(LIST)),
         ]
         .spacing(gap::ROW)
         .into()
@@ -154,7 +166,8 @@ impl Pane {
         ]
         .spacing(gap::ROW);
         let mut said =
-            column![container(head).clip(true), parts::body(finding.says.as_str(), colours)].spacing(3.0);
+            column![container(head).clip(true), parts::body(words::unbroken(&finding.says), colours)]
+                .spacing(3.0);
         said = said.push(source_line(at, finding, working, colours));
         if working {
             for line in &finding.working {
@@ -225,7 +238,7 @@ fn source_line<'a>(
 }
 
 fn remedy_button<'a>(at: usize, says: &'a str, colours: &'static Colours) -> Element<'a, Message> {
-    button(text(says).size(text_px::SMALL).style(control::words(colours.accent)))
+    button(text(words::unbroken(says)).size(text_px::SMALL).style(control::words(colours.accent)))
         .padding(gap::CONTROL)
         .width(Length::Fill)
         .style(control::plain_button(colours))

@@ -50,6 +50,8 @@ pub struct App {
     scale: f32,
     size: iced::Size,
     dialog: Dialog,
+    /// The keyboard is in the fields of the pane of numbers: Tab goes from field to field.
+    in_fields: bool,
     /// What to go on with once the joint is saved.
     then: Option<Then>,
     /// What was done last, in words, until something else is done.
@@ -109,6 +111,7 @@ impl App {
             scale: 1.0,
             size: iced::Size::new(1280.0, 800.0),
             dialog: Dialog::Closed,
+            in_fields: false,
             then: None,
             said: None,
             stock_pane: stock::Pane::default(),
@@ -242,6 +245,7 @@ impl App {
 
     fn in_canvas(&mut self, message: &canvas::Message) -> Action {
         if matches!(message, canvas::Message::Pressed(_)) {
+            self.in_fields = false;
             self.settle_fields();
         }
         self.with_look(|pane, look| pane.update(message, look))
@@ -262,6 +266,7 @@ impl App {
     }
 
     fn in_selected(&mut self, message: selected::Message) -> Action {
+        self.in_fields = matches!(message, selected::Message::Typed(..) | selected::Message::Entered(_));
         let mut pane = std::mem::take(&mut self.selected);
         let action = pane.update(message, &self.look());
         self.selected = pane;

@@ -12,7 +12,7 @@ use crate::joint::Joint;
 use crate::stock::Stock;
 
 /// The least size of the window in pixels.
-const LEAST: iced::Size = iced::Size::new(1024.0, 640.0);
+pub(super) const LEAST: iced::Size = iced::Size::new(1024.0, 640.0);
 
 /// Opens the window, on a joint file where one is named, and returns when it is closed.
 ///
@@ -73,6 +73,11 @@ pub fn program(
         .window(window::Settings {
             size: iced::Size::new(1280.0, 800.0),
             min_size: Some(LEAST),
+            #[cfg(target_os = "linux")]
+            platform_specific: window::settings::PlatformSpecific {
+                application_id: "shankline".into(),
+                ..window::settings::PlatformSpecific::default()
+            },
             ..window::Settings::default()
         });
     for font in FONT_FILES {

@@ -187,7 +187,7 @@ fn size_line<'a>(spec: &'a Arc<FastenerSpec>, look: &Look<'a>) -> Element<'a, Me
     let colours = look.colours;
     let now = look.chosen_fastener().is_some_and(|at| look.joint.fasteners[at].spec == *spec);
     let driven = look.driving == Some(spec);
-    let mut line = column![text(spec.label.as_str()).size(text_px::BODY)];
+    let mut line = column![text(words::unbroken(&spec.label)).size(text_px::BODY)];
     if !spec.label.contains(&words::size(spec.length_mm, look.unit())) {
         line = line.push(parts::soft(words::measures(spec, look.unit()), colours));
     }
@@ -247,7 +247,7 @@ fn things<'a>(look: &Look<'a>) -> Vec<(&'static str, Vec<Thing<'a>>)> {
 
 fn thing_line<'a>(thing: Thing<'a>, look: &Look<'a>) -> Element<'a, Message> {
     let colours = look.colours;
-    let name = text(thing.name).size(text_px::BODY);
+    let name = text(words::unbroken(thing.name)).size(text_px::BODY);
     let words: Element<'a, Message> = match thing.number {
         Some(number) => {
             let id = match &thing.subject {

@@ -40,6 +40,21 @@ pub fn measures(spec: &crate::stock::FastenerSpec, unit: LengthUnit) -> String {
     format!("{} \u{d7} {}", diameter(spec.diameter_mm, unit), size(spec.length_mm, unit))
 }
 
+/// The same words with no line break inside a number and between a number and its unit: `1 1/2"`, `24.8 mm`.
+#[must_use]
+pub fn unbroken(text: &str) -> String {
+    let mut whole = String::with_capacity(text.len() + 8);
+    let mut before = ' ';
+    let mut rest = text.chars().peekable();
+    while let Some(it) = rest.next() {
+        let next = rest.peek().copied().unwrap_or(' ');
+        let holds = it == ' ' && before.is_ascii_digit() && (next.is_ascii_digit() || next == 'm');
+        whole.push(if holds { '\u{a0}' } else { it });
+        before = it;
+    }
+    whole
+}
+
 /// A length as it stands in a field: reading it gives the same length back.
 #[must_use]
 pub fn exact(mm: f64, unit: LengthUnit) -> String {
@@ -86,6 +101,13 @@ mod tests {
         assert!(angle("steep").is_err_and(|it| it.contains("steep")));
         assert!(angle("NaN").is_err());
         assert!(angle("1e9").is_err());
+    }
+
+    #[test]
+    fn numbers_are_not_broken_over_lines() {
+        assert_eq!(unbroken("a nail 2 1/2\" long"), "a nail 2\u{a0}1/2\" long");
+        assert_eq!(unbroken("only 16 mm of it"), "only 16\u{a0}mm of it");
+        assert_eq!(unbroken("fastener 2, plate"), "fastener 2, plate");
     }
 
     #[test]

@@ -173,3 +173,38 @@ fn messages_of_panes_can_be_played_again() {
     assert_eq!(one.app.document().joint(), other.app.document().joint());
     assert_eq!(one.app.document().joint().fasteners.len(), 3);
 }
+
+#[test]
+fn a_field_takes_what_is_typed_and_enter_keeps_it() {
+    let mut bench = Bench::new(None);
+    bench.press((0.0, 76.2));
+    bench.release((0.0, 76.2));
+    let messages: Vec<Message> = {
+        let mut ui = shown(&bench.app, USUAL);
+        let field = iced_test::selector::id(iced::widget::Id::from("fastener n1 HeadY".to_owned()));
+        let found = ui.click(field);
+        assert!(found.is_ok(), "{:?}", found.err());
+        let _ = ui.typewrite(" + 1");
+        let _ = ui.tap_key(iced::keyboard::key::Named::Enter);
+        ui.into_messages().collect()
+    };
+    let typed = messages.iter().filter(|it| matches!(it, Message::Selected(selected::Message::Typed(..))));
+    assert_eq!(typed.count(), 4, "{messages:?}");
+    for message in messages {
+        bench.send(message);
+    }
+    assert_eq!(bench.free(0).0.y, 76.2, "3\" + 1 is no length, so the old one stays");
+}
+
+#[test]
+fn tab_goes_from_field_to_field_once_the_keyboard_is_in_them() {
+    let mut bench = Bench::new(None);
+    bench.press((0.0, 76.2));
+    bench.release((0.0, 76.2));
+    let before = bench.app.chosen().cloned();
+    bench.send(super::window_session::named(iced::keyboard::key::Named::F2));
+    bench.send(super::window_session::named(iced::keyboard::key::Named::Tab));
+    assert_eq!(bench.app.chosen().cloned(), before, "Tab did not walk on to a finding of another fastener");
+    bench.send(super::window_session::named(iced::keyboard::key::Named::ArrowUp));
+    assert_eq!(bench.free(0).0.y, 76.2, "arrows belong to the field");
+}

@@ -33,7 +33,7 @@ fn letter(it: &str) -> Message {
     press(Key::Character(it.into()), Modifiers::empty())
 }
 
-fn named(it: Named) -> Message {
+pub(crate) fn named(it: Named) -> Message {
     press(Key::Named(it), Modifiers::empty())
 }
 

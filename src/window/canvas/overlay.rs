@@ -117,7 +117,7 @@ fn label(at: Point, said: &str, items: &mut Vec<Item>) {
     let size_mm = mm(13.0);
     let letters = f64::from(u32::try_from(said.chars().count()).unwrap_or(u32::MAX));
     let ground =
-        Rect::new(at.x - mm(6.0), at.y - mm(16.0), at.x + letters * mm(7.0) + mm(6.0), at.y + mm(7.0));
+        Rect::new(at.x - mm(6.0), at.y - mm(16.0), at.x + letters * mm(6.3) + mm(6.0), at.y + mm(7.0));
     items.push(item(Shape::Path {
         path: ground.to_path(0.01),
         fill: Some(Fill::Handle),

@@ -8,6 +8,7 @@ use super::{Message, Pane};
 use crate::joint::Edit;
 use crate::window::look::{Command, Look};
 use crate::window::theme::{Colours, Element, control, gap, part_px, parts, text_px};
+use crate::window::words;
 
 /// A list of rows.
 pub(super) type Rows<'a> = iced::widget::Column<'a, Message>;
@@ -23,10 +24,17 @@ fn label<'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> E
 }
 
 /// A value that is only shown.
-pub(super) fn value<'a>(words: &'a str, value: String, colours: &'static Colours) -> Element<'a, Message> {
-    let line = row![label(words, colours), text(value).size(text_px::BODY).width(Length::Fill)]
-        .spacing(gap::ROW)
-        .align_y(Alignment::Center);
+pub(super) fn value<'a>(
+    label_words: &'a str,
+    value: String,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let line = row![
+        label(label_words, colours),
+        text(words::unbroken(&value)).size(text_px::BODY).width(Length::Fill)
+    ]
+    .spacing(gap::ROW)
+    .align_y(Alignment::Center);
     column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
 }
 
