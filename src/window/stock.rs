@@ -62,8 +62,8 @@ impl Pane {
     fn stock_list<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let does = match look.chosen_fastener() {
-            Some(at) => format!("Press a size: fastener {} becomes it.", at + 1),
-            None => "Press a size, then press and drag on the joint.".to_owned(),
+            Some(at) => format!("Swap fastener {} for", at + 1),
+            None => "Press a size, then the joint.".to_owned(),
         };
         let mut list = column![parts::soft(does, colours)].spacing(1.0);
         for (table, specs) in tables(look.stock) {

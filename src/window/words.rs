@@ -55,11 +55,23 @@ pub fn unbroken(text: &str) -> String {
     whole
 }
 
-/// A length as it stands in a field: reading it gives the same length back.
+/// A length as it stands in a field: reading it gives the same length back, or one within a
+/// thousandth of a millimetre where the exact one would take a dozen digits (1.5 mm in inches).
 #[must_use]
 pub fn exact(mm: f64, unit: LengthUnit) -> String {
-    length::exact(mm, unit)
+    let whole = length::exact(mm, unit);
+    if whole.chars().count() <= LONGEST {
+        return whole;
+    }
+    let short = match unit {
+        LengthUnit::Inch => format!("{:.5}\"", mm / length::MM_PER_INCH),
+        LengthUnit::Millimetre => format!("{mm:.3} mm"),
+    };
+    if short.chars().count() < whole.chars().count() { short } else { whole }
 }
+
+/// More letters than this are more than anybody wants to read in a field.
+const LONGEST: usize = 12;
 
 /// An angle with its sign, to a tenth of a degree.
 #[must_use]
@@ -101,6 +113,20 @@ mod tests {
         assert!(angle("steep").is_err_and(|it| it.contains("steep")));
         assert!(angle("NaN").is_err());
         assert!(angle("1e9").is_err());
+    }
+
+    #[test]
+    fn a_field_shows_no_tail_of_digits_and_reads_back_within_a_thousandth() {
+        assert_eq!(exact(1.5, LengthUnit::Inch), "0.05906\"");
+        assert_eq!(exact(38.1, LengthUnit::Inch), "1 1/2\"");
+        assert_eq!(exact(1.5, LengthUnit::Millimetre), "1.5 mm");
+        assert_eq!(exact(100.0 / 3.0, LengthUnit::Millimetre), "33.333 mm");
+        for mm in [1.5, -40.0, 0.9, 1234.567_891, 100.0 / 3.0] {
+            for unit in [LengthUnit::Inch, LengthUnit::Millimetre] {
+                let back = length(&exact(mm, unit), unit).unwrap();
+                assert!((back - mm).abs() < 1e-3, "{mm} {unit:?} {back}");
+            }
+        }
     }
 
     #[test]
