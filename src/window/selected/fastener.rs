@@ -58,12 +58,16 @@ pub(super) fn view<'a>(pane: &'a Pane, look: &Look<'a>) -> Element<'a, Message> 
 fn placement<'a>(mut list: Rows<'a>, pane: &Pane, of: &Fastener, look: &Look<'a>) -> Rows<'a> {
     let it = |which| Field::Fastener(of.id.clone(), which);
     match &of.place {
-        Placement::Free { .. } => {
-            for which in
-                [FastenerField::HeadX, FastenerField::HeadY, FastenerField::HeadZ, FastenerField::Direction]
-            {
+        Placement::Free { toward, .. } => {
+            for which in [FastenerField::HeadX, FastenerField::HeadY, FastenerField::HeadZ] {
                 list = list.push(field(pane, it(which), look));
             }
+            // One seen head on has no direction in the drawing plane that could be typed.
+            list = if toward.x.hypot(toward.y) == 0.0 {
+                list.push(value("Direction", "along the depth".into(), look.colours))
+            } else {
+                list.push(field(pane, it(FastenerField::Direction), look))
+            };
         }
         Placement::Fills { connector, hole, .. } => {
             list = list
