@@ -84,23 +84,37 @@ impl Boxes {
 
     /// Calls `visit` with the number of every box that meets `window`, until it answers false.
     pub(super) fn visit(&self, window: &Box3, mut visit: impl FnMut(u32) -> bool) {
-        let Some(top) = self.levels.len().checked_sub(1) else { return };
-        let _ = self.descend((top, 0), window, &mut visit);
+        self.visit_places((window, 0), |it| visit(self.order[it]));
     }
 
+    /// The numbers of the boxes in the order in which they are packed: what is near in space is
+    /// mostly near in it.
+    pub(super) fn order(&self) -> &[u32] {
+        &self.order
+    }
+
+    /// Calls `visit` with the place in [`Self::order`] of every box that meets the window, for the
+    /// places from `first` on, until it answers false.
+    pub(super) fn visit_places(&self, (window, first): (&Box3, usize), mut visit: impl FnMut(usize) -> bool) {
+        let Some(top) = self.levels.len().checked_sub(1) else { return };
+        let width = FAN.pow(u32::try_from(top).unwrap_or(0));
+        let _ = self.descend((top, 0, width), (window, first), &mut visit);
+    }
+
+    /// Visits what lies below a node that spans `width` places.
     fn descend(
         &self,
-        (level, node): (usize, usize),
-        window: &Box3,
-        visit: &mut impl FnMut(u32) -> bool,
+        (level, node, width): (usize, usize, usize),
+        (window, first): (&Box3, usize),
+        visit: &mut impl FnMut(usize) -> bool,
     ) -> bool {
-        if !self.levels[level][node].meets(window) {
+        if (node + 1) * width <= first || !self.levels[level][node].meets(window) {
             return true;
         }
-        let Some(below) = level.checked_sub(1) else { return visit(self.order[node]) };
+        let Some(below) = level.checked_sub(1) else { return visit(node) };
         let children = node * FAN..((node + 1) * FAN).min(self.levels[below].len());
         for child in children {
-            if !self.descend((below, child), window, visit) {
+            if !self.descend((below, child, width / FAN), (window, first), visit) {
                 return false;
             }
         }

@@ -4,10 +4,10 @@ use super::Clash;
 use super::pairs::Rod;
 use crate::unit::{Vec3, compare};
 
-/// The collision of two shanks, its indices left open; `None` when they pass each other or just touch.
-pub(super) fn clash(a: &Rod, b: &Rod) -> Option<Clash> {
+/// The collision of two shanks whose nearest places are given, its indices left open; `None` when they
+/// pass each other or just touch.
+pub(super) fn clash(a: &Rod, b: &Rod, (on_a, on_b): (Vec3, Vec3)) -> Option<Clash> {
     let touch_mm = 0.5 * (a.diameter + b.diameter);
-    let (on_a, on_b) = nearest((a, 0.0, a.length), (b, 0.0, b.length));
     let axes_apart_mm = (on_b - on_a).length();
     let passes = compare::at_least(axes_apart_mm, touch_mm);
     (!passes).then(|| Clash { a: 0, b: 0, axes_apart_mm, touch_mm, at: (on_a + on_b) * 0.5 })

@@ -4,8 +4,6 @@
 //! lies in the same depth, and the distance is that of the plan; to the far and the near face it
 //! is the depth between.
 
-use kurbo::Point;
-
 use super::TOUCH_MM;
 use super::clip::{Axis, Cut, ON_MM, Piece};
 use super::flat::{Bend, FAR, Flat, FlatEdge, NEAR};
@@ -85,10 +83,10 @@ pub(super) fn nearness(
         match flat.bends.get(edge.bend as usize) {
             None => lies |= line(edge, &stroke, counts, &mut square),
             Some(Bend::Arc(arc)) => {
-                let is_in = |it: Point| place_to_arc(it, arc) <= TOUCH_MM;
-                lies |= axis.is_upright() && is_in(stroke.a);
+                let ends = [edge.p0, edge.p1];
+                lies |= axis.is_upright() && place_to_arc(stroke.a, arc, ends) <= TOUCH_MM;
                 if counts {
-                    square = square.min(stroke.to_arc(arc).powi(2));
+                    square = square.min(stroke.to_arc(arc, ends).powi(2));
                 }
             }
             Some(Bend::Curve(curve)) if counts => square = square.min(stroke.to_curve(curve).powi(2)),

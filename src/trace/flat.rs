@@ -22,6 +22,8 @@ pub(super) struct FlatEdge {
     pub(super) p0: Point,
     /// Where it ends.
     pub(super) p1: Point,
+    /// The direction from the one to the other, of unit length.
+    chord: Vec2,
     /// Place in [`Flat::bends`]; `u32::MAX` for a straight edge.
     pub(super) bend: u32,
     /// Number of its face within the body.
@@ -58,6 +60,8 @@ pub(super) struct ArcFrame {
     pub(super) sweep: f64,
     /// The radius when it is a circle.
     pub(super) radius: Option<f64>,
+    /// It goes all the way round.
+    pub(super) is_full: bool,
 }
 
 /// One body's share of the flat lists, and its box.
@@ -99,6 +103,7 @@ impl ArcFrame {
             start: arc.start_angle,
             sweep: arc.sweep_angle,
             radius: is_circle.then_some(arc.radii.x.abs()),
+            is_full: std::f64::consts::TAU <= arc.sweep_angle.abs() + 1e-12,
         }
     }
 
@@ -117,10 +122,10 @@ impl ArcFrame {
     /// Whether the arc passes the angle.
     pub(super) fn has(&self, angle: f64) -> bool {
         use std::f64::consts::TAU;
-        let sweep = self.sweep.abs();
-        if TAU <= sweep + 1e-12 {
+        if self.is_full {
             return true;
         }
+        let sweep = self.sweep.abs();
         let way = ((angle - self.start) * self.sweep.signum()).rem_euclid(TAU);
         way <= sweep || TAU - way <= 1e-12
     }
@@ -134,13 +139,11 @@ impl ArcFrame {
 impl FlatEdge {
     /// The way the edge runs at `share`, of unit length: see [`super::clip::Crossing::share`].
     pub(super) fn toward(&self, bends: &[Bend], share: f64) -> Vec2 {
-        let way = match bends.get(self.bend as usize) {
-            None => self.p1 - self.p0,
-            Some(Bend::Arc(arc)) => arc.toward(share),
-            Some(Bend::Curve(curve)) => curve_toward(curve, share),
-        };
-        let length = way.hypot();
-        if 0.0 < length { way * (1.0 / length) } else { Vec2::new(1.0, 0.0) }
+        match bends.get(self.bend as usize) {
+            None => self.chord,
+            Some(Bend::Arc(arc)) => unit(arc.toward(share)),
+            Some(Bend::Curve(curve)) => unit(curve_toward(curve, share)),
+        }
     }
 
     /// The outward normal at `share`.
@@ -154,6 +157,11 @@ impl FlatEdge {
     pub(super) fn kind(&self) -> FaceKind {
         FaceKind::Side { ring: self.ring as usize, edge: self.edge as usize }
     }
+}
+
+fn unit(way: Vec2) -> Vec2 {
+    let length = way.hypot();
+    if 0.0 < length { way * (1.0 / length) } else { Vec2::new(1.0, 0.0) }
 }
 
 fn curve_toward(curve: &CubicBez, share: f64) -> Vec2 {
@@ -185,9 +193,11 @@ impl Flat {
         for (ring, edges) in body.region.loops.iter().enumerate() {
             for (n, edge) in edges.iter().enumerate() {
                 let bend = self.bend(edge);
+                let (p0, p1) = (corner(edges, n), corner(edges, (n + 1) % edges.len()));
                 self.edges.push(FlatEdge {
-                    p0: corner(edges, n),
-                    p1: corner(edges, (n + 1) % edges.len()),
+                    p0,
+                    p1,
+                    chord: unit(p1 - p0),
                     bend,
                     face: 0,
                     ring: index(ring),

@@ -37,12 +37,17 @@ impl Stroke {
         (0.0 < share && share < 1.0).then(|| self.a + self.way * share)
     }
 
-    /// Least distance to an arc that it does not cross.
-    pub(super) fn to_arc(self, arc: &ArcFrame) -> f64 {
-        let ends = [arc.at(arc.start), arc.at(arc.start + arc.sweep)];
-        let ends = ends.map(|it| self.square_to_place(it).sqrt());
-        let least = place_to_arc(self.a, arc).min(place_to_arc(self.b, arc)).min(ends[0]).min(ends[1]);
-        if self.per_square <= 0.0 {
+    /// Least distance to an arc that it does not cross, given with its ends.
+    pub(super) fn to_arc(self, arc: &ArcFrame, ends: [Point; 2]) -> f64 {
+        let corners = ends.map(|it| self.square_to_place(it).sqrt());
+        let own = place_to_arc(self.a, arc, ends).min(place_to_arc(self.b, arc, ends));
+        let least = own.min(corners[0]).min(corners[1]);
+        // From within a circle the middle of a stroke is farther from it than its ends.
+        let is_within = arc.radius.is_some_and(|it| {
+            let square = it * it;
+            (self.a - arc.centre).hypot2() <= square && (self.b - arc.centre).hypot2() <= square
+        });
+        if self.per_square <= 0.0 || is_within {
             return least;
         }
         // Inside both, the nearest places are where the arc runs along the stroke.
@@ -71,11 +76,14 @@ impl Stroke {
     }
 }
 
-/// Distance from a place to an arc.
-pub(super) fn place_to_arc(place: Point, arc: &ArcFrame) -> f64 {
-    let ends = [arc.at(arc.start), arc.at(arc.start + arc.sweep)].map(|it| (place - it).hypot());
-    let least = ends[0].min(ends[1]);
+/// Distance from a place to an arc, given with its ends.
+pub(super) fn place_to_arc(place: Point, arc: &ArcFrame, ends: [Point; 2]) -> f64 {
     let off = place - arc.centre;
+    if let (Some(radius), true) = (arc.radius, arc.is_full) {
+        return (off.hypot() - radius).abs();
+    }
+    let ends = ends.map(|it| (place - it).hypot());
+    let least = ends[0].min(ends[1]);
     match arc.radius {
         Some(radius) => {
             let away = off.hypot();

@@ -3,7 +3,7 @@
 use super::clash::nearest;
 use super::pairs::Rod;
 use super::reach::grain_way;
-use super::{BodyIx, FaceKind, Neighbours, Shank, What};
+use super::{BodyIx, Face, FaceKind, Neighbours, Shank, What};
 use crate::joint::Grain;
 use crate::unit::Vec3;
 
@@ -20,32 +20,34 @@ pub(super) struct Stay {
     pub(super) body: usize,
     from: f64,
     to: f64,
-    entered: Option<FaceKind>,
-    left: Option<FaceKind>,
+    entered: FaceCode,
+    left: FaceCode,
 }
 
-/// For each shank its stays, one for each bearing body.
-pub(super) fn stays(shanks: &[Shank]) -> Vec<Vec<Stay>> {
-    shanks.iter().map(of_shank).collect()
+/// A face in one number, so that stays are short; zero for none.
+type FaceCode = u64;
+
+fn code(face: Option<Face>) -> FaceCode {
+    match face.map(|it| it.which) {
+        None => 0,
+        Some(FaceKind::Far) => 1,
+        Some(FaceKind::Near) => 2,
+        // No loop and no edge has a number beyond four thousand million.
+        Some(FaceKind::Side { ring, edge }) => ((ring as u64) << 32 | edge as u64) + 3,
+    }
 }
 
-fn of_shank(shank: &Shank) -> Vec<Stay> {
-    let mut stays: Vec<Stay> = Vec::new();
+/// Appends the stays of a shank, one for each bearing body.
+pub(super) fn stays(shank: &Shank, out: &mut Vec<Stay>) {
+    let first = out.len();
     for run in shank.core.iter().filter(|it| it.what == What::Bearing) {
-        let Some(body) = run.body else { continue };
-        let (to, left) = (run.to_mm, run.left.map(|it| it.which));
-        match stays.iter_mut().find(|it| it.body == body.0) {
+        let Some(BodyIx(body)) = run.body else { continue };
+        let (to, left) = (run.to_mm, code(run.left));
+        match out[first..].iter_mut().find(|it| it.body == body) {
             Some(own) => (own.to, own.left) = (to, left),
-            None => stays.push(Stay {
-                body: body.0,
-                from: run.from_mm,
-                to,
-                entered: run.entered.map(|it| it.which),
-                left,
-            }),
+            None => out.push(Stay { body, from: run.from_mm, to, entered: code(run.entered), left }),
         }
     }
-    stays
 }
 
 /// Two shanks in one body, their indices left open.
@@ -98,7 +100,7 @@ fn on_a_common_face((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay)) -> O
     for (face_a, at_a) in crossings(a, stay_a) {
         for (face_b, at_b) in crossings(b, stay_b) {
             let apart = at_b - at_a;
-            let is_common = face_a.is_some() && face_a == face_b;
+            let is_common = face_a != 0 && face_a == face_b;
             if is_common && best.is_none_or(|it| apart.length() < it.length()) {
                 best = Some(apart);
             }

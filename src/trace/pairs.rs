@@ -6,8 +6,8 @@
 //! [`MOST_SEEN`] shanks whose boxes come near. Where that cuts something off, nearer ones were kept.
 
 use super::boxes::{Box3, Boxes};
-use super::clash::clash;
-use super::neighbours::{Stay, neighbours, stays};
+use super::clash::{clash, nearest};
+use super::neighbours::{self, Stay};
 use super::{Body, Clash, Neighbours, Shank};
 use crate::unit::Vec3;
 
@@ -32,75 +32,111 @@ pub(super) struct Rod {
     pub(super) length: f64,
     /// Its diameter.
     pub(super) diameter: f64,
+    /// Place among the joint's fasteners.
+    fastener: usize,
+    /// Its first stay and one past its last.
+    stays: (usize, usize),
+}
+
+/// The shanks, packed so that what is near in space is near in memory.
+struct Rods {
+    list: Vec<Rod>,
+    stays: Vec<Stay>,
+    index: Boxes,
+    /// All reach equally far, so that a pair need be looked at from one side only.
+    is_uniform: bool,
+}
+
+/// What is found about the pairs that one fastener leads.
+#[derive(Default)]
+struct Found {
+    near: Vec<Neighbours>,
+    hits: Vec<Clash>,
 }
 
 /// All pairs of fasteners that are neighbours in a bearing body, and all that collide.
 pub(super) fn pairs(bodies: &[Body], shanks: &[Shank], diameters: &[f64]) -> (Vec<Neighbours>, Vec<Clash>) {
-    let rods: Vec<Rod> = shanks
-        .iter()
-        .zip(diameters)
-        .map(|(it, diameter)| Rod {
-            head: it.head_at,
-            toward: it.toward,
-            length: it.length_mm,
-            diameter: if diameter.is_finite() { diameter.max(0.0) } else { 0.0 },
-        })
-        .collect();
-    // A shank without a core is nowhere and has no neighbours.
-    let placed: Vec<usize> = (0..shanks.len()).filter(|it| !shanks[*it].core.is_empty()).collect();
-    let boxes: Vec<Box3> = placed.iter().map(|it| rods[*it].bounds(0.0)).collect();
-    let index = Boxes::of(&boxes);
-    let stays = stays(shanks);
-    let (mut near, mut hits) = (Vec::new(), Vec::new());
-    let (mut own_near, mut own_hits) = (Vec::new(), Vec::new());
-    for &i in &placed {
-        let reach = rods[i].reach();
+    let rods = Rods::of(shanks, diameters);
+    let (mut all, mut own) = (Found::default(), Found::default());
+    for (i, rod) in rods.list.iter().enumerate() {
+        let window = rod.bounds(rod.reach());
+        let first = if rods.is_uniform { i + 1 } else { 0 };
         let mut seen = 0;
-        index.visit(&rods[i].bounds(reach), |found| {
-            let j = placed[found as usize];
+        rods.index.visit_places((&window, first), |j| {
             // The one that reaches farther leads the pair, or else the first.
-            if i != j && (rods[j].reach(), i) < (reach, j) {
-                look(bodies, &rods, &stays, (i, j), (&mut own_near, &mut own_hits));
+            if i != j && (rods.list[j].reach(), i) < (rod.reach(), j) {
+                rods.look(bodies, (i, j), &mut own);
             }
             seen += 1;
             seen < MOST_SEEN
         });
-        keep_nearest(&mut own_near, |it: &Neighbours| it.along_mm.hypot(it.across_mm));
-        keep_nearest(&mut own_hits, |it: &Clash| it.axes_apart_mm);
-        near.append(&mut own_near);
-        hits.append(&mut own_hits);
+        keep_nearest(&mut own.near, |it| it.along_mm.hypot(it.across_mm));
+        keep_nearest(&mut own.hits, |it| it.axes_apart_mm);
+        all.near.append(&mut own.near);
+        all.hits.append(&mut own.hits);
     }
-    near.sort_unstable_by_key(|it| (it.a, it.b, it.body));
-    hits.sort_unstable_by_key(|it| (it.a, it.b));
-    (near, hits)
-}
-
-fn look(
-    bodies: &[Body],
-    rods: &[Rod],
-    stays: &[Vec<Stay>],
-    (i, j): (usize, usize),
-    (near, hits): (&mut Vec<Neighbours>, &mut Vec<Clash>),
-) {
-    let (a, b) = (i.min(j), i.max(j));
-    let (rod_a, rod_b) = (&rods[a], &rods[b]);
-    let reach = rod_a.reach().max(rod_b.reach());
-    for stay_a in &stays[a] {
-        for stay_b in stays[b].iter().filter(|it| it.body == stay_a.body) {
-            let grain = bodies[stay_a.body].grain;
-            let split = neighbours((rod_a, stay_a), (rod_b, stay_b), grain);
-            if split.along_mm.hypot(split.across_mm) <= reach {
-                near.push(Neighbours { a, b, ..split });
-            }
-        }
-    }
-    hits.extend(clash(rod_a, rod_b).map(|it| Clash { a, b, ..it }));
+    all.near.sort_unstable_by_key(|it| (it.a, it.b, it.body));
+    all.hits.sort_unstable_by_key(|it| (it.a, it.b));
+    (all.near, all.hits)
 }
 
 fn keep_nearest<T>(list: &mut Vec<T>, apart: impl Fn(&T) -> f64) {
     if MOST_KEPT < list.len() {
         list.sort_by(|a, b| apart(a).total_cmp(&apart(b)));
         list.truncate(MOST_KEPT);
+    }
+}
+
+impl Rods {
+    fn of(shanks: &[Shank], diameters: &[f64]) -> Self {
+        let rod = |fastener: usize| {
+            let (shank, diameter) = (&shanks[fastener], diameters[fastener]);
+            let diameter = if diameter.is_finite() { diameter.max(0.0) } else { 0.0 };
+            let (head, toward, length) = (shank.head_at, shank.toward, shank.length_mm);
+            Rod { head, toward, length, diameter, fastener, stays: (0, 0) }
+        };
+        // A shank without a core is nowhere and has no neighbours.
+        let placed: Vec<Rod> = (0..shanks.len()).filter(|it| !shanks[*it].core.is_empty()).map(rod).collect();
+        let boxes: Vec<Box3> = placed.iter().map(|it| it.bounds(0.0)).collect();
+        let index = Boxes::of(&boxes);
+        let mut stays = Vec::with_capacity(2 * placed.len());
+        let list: Vec<Rod> = index
+            .order()
+            .iter()
+            .map(|it| {
+                let rod = placed[*it as usize];
+                let first = stays.len();
+                neighbours::stays(&shanks[rod.fastener], &mut stays);
+                Rod { stays: (first, stays.len()), ..rod }
+            })
+            .collect();
+        let is_uniform = list.windows(2).all(|it| (it[0].diameter - it[1].diameter).abs() <= 0.0);
+        Self { list, stays, index, is_uniform }
+    }
+
+    fn look(&self, bodies: &[Body], (i, j): (usize, usize), found: &mut Found) {
+        let (one, other) = (&self.list[i], &self.list[j]);
+        let (a, b) = if one.fastener < other.fastener { (one, other) } else { (other, one) };
+        let places = nearest((a, 0.0, a.length), (b, 0.0, b.length));
+        let (apart, reach) = (places.1 - places.0, a.reach().max(b.reach()));
+        // However neighbours are measured, they are no nearer than the shanks themselves.
+        if reach * reach < apart.dot(apart) {
+            return;
+        }
+        for stay_a in self.stays_of(a) {
+            for stay_b in self.stays_of(b).iter().filter(|it| it.body == stay_a.body) {
+                let grain = bodies[stay_a.body].grain;
+                let split = neighbours::neighbours((a, stay_a), (b, stay_b), grain);
+                if split.along_mm.hypot(split.across_mm) <= reach {
+                    found.near.push(Neighbours { a: a.fastener, b: b.fastener, ..split });
+                }
+            }
+        }
+        found.hits.extend(clash(a, b, places).map(|it| Clash { a: a.fastener, b: b.fastener, ..it }));
+    }
+
+    fn stays_of(&self, rod: &Rod) -> &[Stay] {
+        &self.stays[rod.stays.0..rod.stays.1]
     }
 }
 
