@@ -3,7 +3,7 @@
 use kurbo::{Point, Vec2};
 
 use super::boxes::{Box3, Boxes};
-use super::flat::Flat;
+use super::flat::{Flat, sin_cos_deg};
 use super::hole::Holes;
 use super::{Body, Owner, Stuff, plate};
 use crate::joint::{Grain, Interval, Joint, Member, Outline};
@@ -107,12 +107,4 @@ fn i_section(corner: Point, (width, height): (f64, f64), (flange, web): (f64, f6
     let (sin, cos) = sin_cos_deg(turn_deg);
     let turned = |(x, y): (f64, f64)| corner + Vec2::new(x * cos - y * sin, x * sin + y * cos);
     Region::polygon(&corners.map(turned))
-}
-
-/// Sine and cosine, exact at the quarter turns, where a turned section must still touch its neighbours.
-fn sin_cos_deg(degrees: f64) -> (f64, f64) {
-    let turn = degrees.rem_euclid(360.0);
-    let quarters = [(0.0, (0.0, 1.0)), (90.0, (1.0, 0.0)), (180.0, (0.0, -1.0)), (270.0, (-1.0, 0.0))];
-    let exact = quarters.iter().find(|it| (it.0 - turn).abs() <= 0.0);
-    exact.map_or_else(|| turn.to_radians().sin_cos(), |it| it.1)
 }

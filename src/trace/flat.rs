@@ -7,6 +7,7 @@ use kurbo::{CubicBez, Point, Rect, Vec2};
 
 use super::clip::ON_MM;
 use super::{Body, FaceKind};
+use crate::joint::Grain;
 use crate::shape::Edge;
 use crate::unit::Vec3;
 
@@ -77,6 +78,8 @@ pub(super) struct Prism {
     pub(super) far: f64,
     /// Its near end.
     pub(super) near: f64,
+    /// The way its grain runs, of unit length; `None` without grain.
+    pub(super) grain: Option<Vec3>,
     /// Direction of its longest straight edge: the axis of a face that has no grain.
     pub(super) axis: Vec2,
 }
@@ -215,6 +218,7 @@ impl Flat {
             bounds: body.region.bounds(),
             far: body.far_mm,
             near: body.near_mm,
+            grain: grain_way(body.grain),
             axis: longest(&self.edges[first..]),
         });
     }
@@ -318,6 +322,25 @@ fn face_key(edge: &FlatEdge, bends: &[Bend]) -> Option<[f64; 5]> {
         }
         Some(Bend::Curve(_)) => None,
     }
+}
+
+fn grain_way(grain: Grain) -> Option<Vec3> {
+    match grain {
+        Grain::AlongDepth => Some(Vec3::Z),
+        Grain::InPlane(degrees) => {
+            let (sin, cos) = sin_cos_deg(degrees);
+            Some(Vec3::new(cos, sin, 0.0))
+        }
+        Grain::None => None,
+    }
+}
+
+/// Sine and cosine, exact at the quarter turns, where what is square as drawn must be square.
+pub(super) fn sin_cos_deg(degrees: f64) -> (f64, f64) {
+    let turn = degrees.rem_euclid(360.0);
+    let quarters = [(0.0, (0.0, 1.0)), (90.0, (1.0, 0.0)), (180.0, (0.0, -1.0)), (270.0, (-1.0, 0.0))];
+    let exact = quarters.iter().find(|it| (it.0 - turn).abs() <= 0.0);
+    exact.map_or_else(|| turn.to_radians().sin_cos(), |it| it.1)
 }
 
 fn longest(edges: &[FlatEdge]) -> Vec2 {

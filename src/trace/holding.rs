@@ -86,7 +86,7 @@ pub(super) fn distances(
     (bodies, flat): (&[Body], &Flat),
     scratch: &mut Scratch,
 ) -> Option<FaceDistances> {
-    let own = bodies.get(body.0).filter(|it| it.stuff == Stuff::Bearing)?;
+    let _ = bodies.get(body.0).filter(|it| it.stuff == Stuff::Bearing)?;
     let cut = cut.filter(|it| it.at.is_finite())?;
-    Some(reach::on_face(flat, (body.0, own.grain), cut, axis.at(cut.at), scratch))
+    Some(reach::on_face(flat, body.0, cut, axis.at(cut.at), scratch))
 }

@@ -432,7 +432,7 @@ pub fn trace(joint: &Joint) -> Trace {
         fasteners.push(shank);
     }
     let diameters: Vec<f64> = joint.fasteners.iter().map(|it| it.spec.diameter_mm).collect();
-    let (neighbours, clashes) = pairs::pairs(&bodies.list, &fasteners, &diameters);
+    let (neighbours, clashes) = pairs::pairs(&bodies.flat.prisms, &fasteners, &diameters);
     let overlaps = overlap::overlaps(&bodies.list);
     Trace { fasteners, neighbours, clashes, overlaps, holes, bodies: bodies.list }
 }

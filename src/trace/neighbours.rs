@@ -2,9 +2,7 @@
 
 use super::clash::nearest;
 use super::pairs::Rod;
-use super::reach::grain_way;
 use super::{BodyIx, Face, FaceKind, Neighbours, Shank, What};
-use crate::joint::Grain;
 use crate::unit::Vec3;
 
 /// Two axes whose directions differ by less than this sine are parallel.
@@ -55,13 +53,17 @@ pub(super) fn stays(shank: &Shank, out: &mut Vec<Stay>) {
 /// Parallel shanks side by side are measured square to them. Shanks at an angle are measured on the
 /// face that both cross, the nearest where there are two; without such a face, and for shanks that
 /// share no depth of the body, between their nearest places.
-pub(super) fn neighbours((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay), grain: Grain) -> Neighbours {
+pub(super) fn neighbours(
+    (a, stay_a): (&Rod, &Stay),
+    (b, stay_b): (&Rod, &Stay),
+    grain: Option<Vec3>,
+) -> Neighbours {
     let beside = side_by_side((a, stay_a), (b, stay_b));
     let apart = beside.or_else(|| on_a_common_face((a, stay_a), (b, stay_b))).unwrap_or_else(|| {
         let (on_a, on_b) = nearest((a, stay_a.from, stay_a.to), (b, stay_b.from, stay_b.to));
         on_b - on_a
     });
-    let grain = grain_way(grain).and_then(|it| {
+    let grain = grain.and_then(|it| {
         let square = if beside.is_some() { it - a.toward * it.dot(a.toward) } else { it };
         // Shanks along the grain, in end grain, have all their neighbours across.
         if square.length() < ALONG_GRAIN { None } else { square.unit() }

@@ -7,8 +7,9 @@
 
 use super::boxes::{Box3, Boxes};
 use super::clash::{clash, nearest};
+use super::flat::Prism;
 use super::neighbours::{self, Stay};
-use super::{Body, Clash, Neighbours, Shank};
+use super::{Clash, Neighbours, Shank};
 use crate::unit::Vec3;
 
 /// Neighbours are looked for within so many times the greater of the two diameters: more than the
@@ -55,7 +56,7 @@ struct Found {
 }
 
 /// All pairs of fasteners that are neighbours in a bearing body, and all that collide.
-pub(super) fn pairs(bodies: &[Body], shanks: &[Shank], diameters: &[f64]) -> (Vec<Neighbours>, Vec<Clash>) {
+pub(super) fn pairs(prisms: &[Prism], shanks: &[Shank], diameters: &[f64]) -> (Vec<Neighbours>, Vec<Clash>) {
     let rods = Rods::of(shanks, diameters);
     let (mut all, mut own) = (Found::default(), Found::default());
     for (i, rod) in rods.list.iter().enumerate() {
@@ -65,7 +66,7 @@ pub(super) fn pairs(bodies: &[Body], shanks: &[Shank], diameters: &[f64]) -> (Ve
         rods.index.visit_places((&window, first), |j| {
             // The one that reaches farther leads the pair, or else the first.
             if i != j && (rods.list[j].reach(), i) < (rod.reach(), j) {
-                rods.look(bodies, (i, j), &mut own);
+                rods.look(prisms, (i, j), &mut own);
             }
             seen += 1;
             seen < MOST_SEEN
@@ -114,7 +115,7 @@ impl Rods {
         Self { list, stays, index, is_uniform }
     }
 
-    fn look(&self, bodies: &[Body], (i, j): (usize, usize), found: &mut Found) {
+    fn look(&self, prisms: &[Prism], (i, j): (usize, usize), found: &mut Found) {
         let (one, other) = (&self.list[i], &self.list[j]);
         let (a, b) = if one.fastener < other.fastener { (one, other) } else { (other, one) };
         let places = nearest((a, 0.0, a.length), (b, 0.0, b.length));
@@ -125,7 +126,7 @@ impl Rods {
         }
         for stay_a in self.stays_of(a) {
             for stay_b in self.stays_of(b).iter().filter(|it| it.body == stay_a.body) {
-                let grain = bodies[stay_a.body].grain;
+                let grain = prisms[stay_a.body].grain;
                 let split = neighbours::neighbours((a, stay_a), (b, stay_b), grain);
                 if split.along_mm.hypot(split.across_mm) <= reach {
                     found.near.push(Neighbours { a: a.fastener, b: b.fastener, ..split });

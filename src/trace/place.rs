@@ -3,6 +3,7 @@
 use super::HoleIx;
 use super::clip::Axis;
 use super::core::Washers;
+use super::flat::sin_cos_deg;
 use super::hole::Holes;
 use crate::joint::{Fastener, Placement, Seat};
 use crate::stock::FastenerKind;
@@ -47,9 +48,6 @@ pub(super) fn place(fastener: &Fastener, holes: &Holes) -> (Option<Axis>, Option
 
 /// A direction turned in the drawing plane, degrees anticlockwise.
 fn turned(way: Vec3, degrees: f64) -> Vec3 {
-    if degrees.abs() <= 0.0 {
-        return way;
-    }
-    let (sin, cos) = degrees.to_radians().sin_cos();
+    let (sin, cos) = sin_cos_deg(degrees);
     Vec3::new(way.x * cos - way.y * sin, way.x * sin + way.y * cos, way.z)
 }

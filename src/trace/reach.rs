@@ -5,33 +5,14 @@ use kurbo::{Point, Vec2};
 use super::clip::{Cut, ON_MM, OnLine, Scratch, bernstein, bernstein_turns, spans, spans_as_if};
 use super::flat::{Bend, FAR, Flat, FlatEdge, NEAR};
 use super::{FaceDistances, Reach};
-use crate::joint::Grain;
 use crate::unit::Vec3;
 
 /// Distances on the face of `body` that the axis crosses at `cut`, in the place `at`.
-pub(super) fn on_face(
-    flat: &Flat,
-    (body, grain): (usize, Grain),
-    cut: &Cut,
-    at: Vec3,
-    scratch: &mut Scratch,
-) -> FaceDistances {
+pub(super) fn on_face(flat: &Flat, body: usize, cut: &Cut, at: Vec3, scratch: &mut Scratch) -> FaceDistances {
     if cut.edge == FAR || cut.edge == NEAR {
-        on_cap(flat, (body, grain), at, scratch)
+        on_cap(flat, body, at, scratch)
     } else {
-        on_side(flat, (body, grain), cut, at, scratch)
-    }
-}
-
-/// The grain as a direction in space.
-pub(super) fn grain_way(grain: Grain) -> Option<Vec3> {
-    match grain {
-        Grain::AlongDepth => Some(Vec3::Z),
-        Grain::InPlane(degrees) => {
-            let (sin, cos) = degrees.to_radians().sin_cos();
-            Some(Vec3::new(cos, sin, 0.0))
-        }
-        Grain::None => None,
+        on_side(flat, body, cut, at, scratch)
     }
 }
 
@@ -39,13 +20,7 @@ fn both(way: Vec3, ahead: f64, behind: f64) -> [Reach; 2] {
     [Reach { toward: way, mm: ahead.max(0.0) }, Reach { toward: -way, mm: behind.max(0.0) }]
 }
 
-fn on_side(
-    flat: &Flat,
-    (body, grain): (usize, Grain),
-    cut: &Cut,
-    at: Vec3,
-    scratch: &mut Scratch,
-) -> FaceDistances {
+fn on_side(flat: &Flat, body: usize, cut: &Cut, at: Vec3, scratch: &mut Scratch) -> FaceDistances {
     let prism = &flat.prisms[body];
     let edge = &flat.edges_of(body)[cut.edge as usize];
     let way = edge.toward(&flat.bends, cut.share);
@@ -53,7 +28,7 @@ fn on_side(
     let depth = both(Vec3::Z, prism.near - at.z, at.z - prism.far);
     let tangent = Vec3::new(way.x, way.y, 0.0);
     let normal = Vec3::new(way.y, -way.x, 0.0);
-    let grain = grain_way(grain);
+    let grain = prism.grain;
     let (along, across) = match grain {
         Some(it) if it == Vec3::Z => (depth, both(tangent, ahead, behind)),
         Some(it) if it.dot(tangent) < 0.0 => (both(-tangent, behind, ahead), depth),
@@ -116,11 +91,10 @@ fn silhouette(flat: &Flat, body: usize, at: Point, way: Vec2) -> f64 {
     most
 }
 
-fn on_cap(flat: &Flat, (body, grain): (usize, Grain), at: Vec3, scratch: &mut Scratch) -> FaceDistances {
-    let way = match grain {
-        Grain::InPlane(_) => grain_way(grain).map_or(Vec2::new(1.0, 0.0), |it| Vec2::new(it.x, it.y)),
-        Grain::AlongDepth | Grain::None => flat.prisms[body].axis,
-    };
+fn on_cap(flat: &Flat, body: usize, at: Vec3, scratch: &mut Scratch) -> FaceDistances {
+    let prism = &flat.prisms[body];
+    let end_grain = prism.grain == Some(Vec3::Z);
+    let way = prism.grain.filter(|_| !end_grain).map_or(prism.axis, |it| Vec2::new(it.x, it.y));
     let mut reach = |way: Vec2| {
         spans(flat, body, (at.plan(), way), scratch);
         let (ahead, behind) = from_here(scratch);
@@ -128,5 +102,5 @@ fn on_cap(flat: &Flat, (body, grain): (usize, Grain), at: Vec3, scratch: &mut Sc
     };
     let along = reach(way);
     let across = reach(Vec2::new(-way.y, way.x));
-    FaceDistances { at, along, across, end_grain: grain == Grain::AlongDepth }
+    FaceDistances { at, along, across, end_grain }
 }
