@@ -245,6 +245,33 @@ impl FastenerSpec {
 }
 
 impl Family {
+    /// Every family, in the order of the lists.
+    pub const ALL: [Self; 8] = [
+        Self::Lumber,
+        Self::Glulam,
+        Self::Engineered,
+        Self::Panel,
+        Self::Concrete,
+        Self::Masonry,
+        Self::Steel,
+        Self::Filling,
+    ];
+
+    /// The word for it in files and on the command line.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Lumber => "lumber",
+            Self::Glulam => "glulam",
+            Self::Engineered => "engineered",
+            Self::Panel => "panel",
+            Self::Concrete => "concrete",
+            Self::Masonry => "masonry",
+            Self::Steel => "steel",
+            Self::Filling => "filling",
+        }
+    }
+
     /// Whether it is wood or made of wood, so that grain and wood rules apply.
     #[must_use]
     pub fn is_wood(self) -> bool {
