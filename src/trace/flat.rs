@@ -80,8 +80,9 @@ pub(super) struct Prism {
     pub(super) near: f64,
     /// The way its grain runs, of unit length; `None` without grain.
     pub(super) grain: Option<Vec3>,
-    /// Direction of its longest straight edge: the axis of a face that has no grain.
-    pub(super) axis: Vec2,
+    /// Direction of its longest straight edge, or else of its longest chord or half axis: the axis of a
+    /// face that has no grain. `None` for a circle, which has no direction of its own.
+    pub(super) axis: Option<Vec2>,
 }
 
 /// All bodies.
@@ -219,7 +220,7 @@ impl Flat {
             far: body.far_mm,
             near: body.near_mm,
             grain: grain_way(body.grain),
-            axis: longest(&self.edges[first..]),
+            axis: own_axis(&self.edges[first..], &self.bends),
         });
     }
 
@@ -343,14 +344,24 @@ pub(super) fn sin_cos_deg(degrees: f64) -> (f64, f64) {
     exact.map_or_else(|| turn.to_radians().sin_cos(), |it| it.1)
 }
 
-fn longest(edges: &[FlatEdge]) -> Vec2 {
-    let mut best = Vec2::new(1.0, 0.0);
+fn own_axis(edges: &[FlatEdge], bends: &[Bend]) -> Option<Vec2> {
+    let straight = edges.iter().filter(|it| it.bend == u32::MAX).map(|it| it.p1 - it.p0);
+    let chords = edges.iter().map(|it| it.p1 - it.p0);
+    let half_axes = edges.iter().filter_map(|it| match bends.get(it.bend as usize) {
+        Some(Bend::Arc(arc)) if arc.radius.is_none() => Some(arc.a),
+        Some(Bend::Arc(_) | Bend::Curve(_)) | None => None,
+    });
+    longest(straight).or_else(|| longest(chords)).or_else(|| longest(half_axes))
+}
+
+fn longest(ways: impl Iterator<Item = Vec2>) -> Option<Vec2> {
+    let mut best = None;
     let mut length = 0.0;
-    for edge in edges.iter().filter(|it| it.bend == u32::MAX) {
-        let way = edge.p1 - edge.p0;
+    for way in ways {
+        // The first of equals, so that rounding does not choose.
         if length + ON_MM < way.hypot() {
             length = way.hypot();
-            best = way * (1.0 / length);
+            best = Some(way * (1.0 / length));
         }
     }
     best

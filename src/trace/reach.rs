@@ -1,6 +1,6 @@
 //! Distances on a face, from the axis to the borders of the face, both ways along and across the grain.
 
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::clip::{Cut, ON_MM, OnLine, Scratch, bernstein, bernstein_turns, spans, spans_as_if};
 use super::flat::{Bend, FAR, Flat, FlatEdge, NEAR};
@@ -91,10 +91,18 @@ fn silhouette(flat: &Flat, body: usize, at: Point, way: Vec2) -> f64 {
     most
 }
 
+/// From the middle of a round body to a place: the way to its nearest border.
+fn outward(round: Rect, at: Point) -> Vec2 {
+    let off = at - round.center();
+    let length = off.hypot();
+    if ON_MM < length { off * (1.0 / length) } else { Vec2::new(1.0, 0.0) }
+}
+
 fn on_cap(flat: &Flat, body: usize, at: Vec3, scratch: &mut Scratch) -> FaceDistances {
     let prism = &flat.prisms[body];
     let end_grain = prism.grain == Some(Vec3::Z);
-    let way = prism.grain.filter(|_| !end_grain).map_or(prism.axis, |it| Vec2::new(it.x, it.y));
+    let own = prism.grain.filter(|_| !end_grain).map(|it| Vec2::new(it.x, it.y)).or(prism.axis);
+    let way = own.unwrap_or_else(|| outward(prism.bounds, at.plan()));
     let mut reach = |way: Vec2| {
         spans(flat, body, (at.plan(), way), scratch);
         let (ahead, behind) = from_here(scratch);

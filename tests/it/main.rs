@@ -5,7 +5,11 @@ mod drawing;
 mod findings;
 mod house;
 mod published_rules;
+mod scenes;
 mod shape;
+mod trace_lattice;
+mod trace_laws;
+mod trace_sampled;
 #[cfg(feature = "window")]
 mod window_bench;
 #[cfg(feature = "window")]
