@@ -14,6 +14,9 @@ use crate::unit::length::Rounding;
 /// wants a tapered washer. Common practice.
 pub(super) const SQUARE_WITHIN_DEG: f64 = 5.0;
 
+/// A head that stands off by less is seated: washers and coats of paint vary by more. Common practice.
+const SEATED_WITHIN_MM: f64 = 0.1;
+
 /// The head of a nail or a screw is sunk too far when it takes this part of the piece under it.
 /// Common practice.
 const SUNK_TOO_FAR: f64 = 0.5;
@@ -22,11 +25,11 @@ pub(super) fn head(fact: &Fact<'_>) -> Vec<Finding> {
     let head = &fact.shank.head;
     let stands_off = head.stands_off_mm;
     let is_proud = matches!(fact.fastener.seat, Seat::Proud(_));
-    if TOUCH_MM < stands_off {
+    if SEATED_WITHIN_MM < stands_off {
         return vec![if is_proud { proud(fact, stands_off) } else { floats(fact, stands_off) }];
     }
     match head.on {
-        Seating::Air if fact.kind() == FastenerKind::ThreadedRod => Vec::new(),
+        Seating::Air if fact.kind() == FastenerKind::ThreadedRod || 0.0 < stands_off => Vec::new(),
         Seating::Air => {
             let says = "Nothing lies under the head: it bears on air.".to_owned();
             vec![fact.tell(Kind::HeadSeat, Severity::Fault, says).counts(0.0, 1.0).at(fact.shank.head_at)]

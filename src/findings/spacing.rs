@@ -114,11 +114,7 @@ fn finding(a: &Fact<'_>, b: &Fact<'_>, near: &TooNear<'_>) -> Finding {
         Some(other) => format!("{} or {}", way(&near.check), way(other)),
         None => way(&near.check),
     };
-    let open = if near.depends == Depends::OnTheLoad {
-        " for some directions of the load, and none is given"
-    } else {
-        ""
-    };
+    let open = if near.depends == Depends::OnTheLoad { " under some loads, and none is given" } else { "" };
     let says = format!(
         "It is {} from {} along the grain of {} and {} across it; {asked} is asked for{open}.",
         words::measured(pair.along_mm.abs(), unit),

@@ -6,7 +6,6 @@ use crate::standard::{Check, Force, Quantity, Sense};
 use crate::trace::BodyIx;
 use crate::unit::LengthUnit;
 use crate::unit::Vec3;
-use crate::unit::compare;
 
 /// The source of what follows from the drawing alone.
 pub(super) const DRAWING: &str = "drawing";
@@ -108,11 +107,7 @@ impl Fact<'_> {
 
 /// Whether a check is not met. Compared unrounded.
 pub(super) fn fails(check: &Check) -> bool {
-    let (measured, required) = (number(check.measured).0, number(check.required).0);
-    match check.sense {
-        Sense::AtLeast => !compare::at_least(measured, required),
-        Sense::AtMost => !compare::at_most(measured, required),
-    }
+    !check.is_met()
 }
 
 /// How bad it is not to meet a check: what the source demands is a fault, what it recommends a caution.
@@ -125,7 +120,7 @@ pub(super) fn severity(check: &Check) -> Severity {
 
 /// By how much a check is missed, for the choice between several; larger is worse.
 pub(super) fn shortfall(check: &Check) -> f64 {
-    let (measured, required) = (number(check.measured).0, number(check.required).0);
+    let (measured, required) = (check.measured.value(), check.required.value());
     match check.sense {
         Sense::AtLeast => required - measured,
         Sense::AtMost => measured - required,

@@ -6,7 +6,7 @@ use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worse, worst};
 use crate::findings::{Finding, Kind, words};
 use crate::joint::{Service, Treatment};
-use crate::standard::{Check, Surround, common};
+use crate::standard::{Check, Force, Surround, common};
 use crate::trace::BodyIx;
 
 /// What the numbers of [`common::finish_class`] mean.
@@ -20,8 +20,11 @@ pub(super) fn end_grain(fact: &Fact<'_>) -> Vec<Finding> {
         Some(true) => " and the load pulls it out",
         Some(false) | None => "",
     };
-    let says =
-        format!("It is in the end grain of {}{pull}; it holds less there.", fact.scene.the(holding.body));
+    let there = match check.force {
+        Force::Shall => "it may carry nothing there",
+        Force::Should => "it holds less there",
+    };
+    let says = format!("It is in the end grain of {}{pull}; {there}.", fact.scene.the(holding.body));
     vec![
         fact.tell_of(Kind::EndGrain, severity(&check), &[holding.body], says)
             .by(&check, fact.unit())

@@ -16,6 +16,7 @@ use crate::joint::{Edit, Fastener, Joint};
 use crate::standard::Standard;
 use crate::stock::Stock;
 use crate::trace::{Shank, Trace, trace};
+use crate::unit::compare::SAME_MM;
 use local::Local;
 
 /// Faults and cautions that a remedy is looked for.
@@ -32,6 +33,20 @@ pub(super) struct Way {
     pub(super) place: Place,
     pub(super) fastener: Fastener,
     pub(super) says: Box<dyn Fn(&Mended<'_>) -> String>,
+    /// Nearer changes of the same sort, for the search of the nearest that is good.
+    pub(super) nearer: Option<Nearer>,
+}
+
+/// Changes of one sort that differ by a distance.
+pub(super) struct Nearer {
+    /// The distance of the change in hand.
+    pub(super) distance_mm: f64,
+    /// A distance that is too short, or zero.
+    pub(super) too_short_mm: f64,
+    /// What can be set out.
+    pub(super) step_mm: f64,
+    /// The change for another distance.
+    pub(super) way: Box<dyn Fn(f64) -> Way>,
 }
 
 /// Where the fastener of a [`Way`] goes.
@@ -92,6 +107,7 @@ fn remedy(
     let before = judge_by(&local.joint, &trace(&local.joint), rules);
     ways.into_iter().take(MOST_TRIES).find_map(|way| {
         let says = tried(&local, &before, &way, rules, finding)?;
+        let (way, says) = nearest((way, says), |it| tried(&local, &before, it, rules, finding));
         let new = Box::new(way.fastener);
         let edit = match (way.place, fastener) {
             (Place::Instead, Some(at)) => Edit::Fasteners(Change::Replace { at, new }),
@@ -101,6 +117,25 @@ fn remedy(
         };
         Some(Remedy { says, edit })
     })
+}
+
+/// The nearest change of its sort that is good too, by halving what lies between it and one that is not.
+fn nearest((way, says): (Way, String), tried: impl Fn(&Way) -> Option<String>) -> (Way, String) {
+    let Some(nearer) = &way.nearer else { return (way, says) };
+    let (mut low, mut high) = (nearer.too_short_mm, nearer.distance_mm);
+    let mut best = None;
+    while nearer.step_mm < high - low - SAME_MM {
+        let half = (f64::midpoint(low, high) / nearer.step_mm - SAME_MM).ceil() * nearer.step_mm;
+        if high <= half + SAME_MM {
+            break;
+        }
+        let candidate = (nearer.way)(half);
+        match tried(&candidate) {
+            Some(says) => (high, best) = (half, Some((candidate, says))),
+            None => low = half,
+        }
+    }
+    best.unwrap_or((way, says))
 }
 
 /// Tries a change; what to say of it when it is good.

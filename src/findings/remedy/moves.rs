@@ -1,6 +1,6 @@
 //! Another place, or another slope.
 
-use crate::findings::remedy::{Asked, Place, Way};
+use crate::findings::remedy::{Asked, Nearer, Place, Way};
 use crate::findings::words;
 use crate::joint::{Fastener, Placement};
 use crate::trace::What;
@@ -29,10 +29,25 @@ pub(super) fn sideways(asked: &Asked<'_>) -> Vec<Way> {
             distances.push(distance);
         }
     }
-    let ways = distances.into_iter().flat_map(|distance| {
-        square_to(toward).into_iter().map(move |direction| shift(old, head, direction * distance, distance))
-    });
-    ways.collect()
+    let mut ways = Vec::new();
+    let mut too_short_mm = 0.0;
+    for distance_mm in distances {
+        for direction in square_to(toward) {
+            let place = Shift { old: old.clone(), head, toward, direction };
+            let nearer = Nearer {
+                distance_mm,
+                too_short_mm,
+                step_mm: step,
+                way: Box::new({
+                    let place = place.clone();
+                    move |it| place.by(it)
+                }),
+            };
+            ways.push(Way { nearer: Some(nearer), ..place.by(distance_mm) });
+        }
+        too_short_mm = distance_mm;
+    }
+    ways
 }
 
 /// A shift along the shank by what is measured: a head that floats comes down on its seat.
@@ -43,6 +58,7 @@ pub(super) fn down(asked: &Asked<'_>) -> Vec<Way> {
     };
     vec![Way {
         place: Place::Instead,
+        nearer: None,
         fastener: placed(old, head + toward * measured, toward),
         says: Box::new(move |it| {
             let by = words::required(measured, it.joint.show_lengths_in);
@@ -60,6 +76,7 @@ pub(super) fn turned(asked: &Asked<'_>) -> Vec<Way> {
                 Placement::Fills { connector: connector.clone(), hole: hole.clone(), angle_deg: None };
             vec![Way {
                 place: Place::Instead,
+                nearer: None,
                 fastener: Fastener { place, ..old.clone() },
                 says: Box::new(|_| "Driven as the hole guides it, the angle is right.".to_owned()),
             }]
@@ -82,6 +99,7 @@ fn sloped(asked: &Asked<'_>, old: &Fastener, head: Vec3) -> Vec<Way> {
             let (sin, cos) = degrees.to_radians().sin_cos();
             Way {
                 place: Place::Instead,
+                nearer: None,
                 fastener: placed(old, head, in_face * cos - face.normal * sin),
                 says: Box::new(move |_| {
                     format!(
@@ -94,17 +112,27 @@ fn sloped(asked: &Asked<'_>, old: &Fastener, head: Vec3) -> Vec<Way> {
         .collect()
 }
 
-fn shift(old: &Fastener, head: Vec3, by: Vec3, distance: f64) -> Way {
-    let Placement::Free { toward, .. } = old.place else {
-        return Way { place: Place::Instead, fastener: old.clone(), says: Box::new(|_| String::new()) };
-    };
-    Way {
-        place: Place::Instead,
-        fastener: placed(old, head + by, toward),
-        says: Box::new(move |it| {
-            let shown = words::measured(distance, it.joint.show_lengths_in);
-            format!("Moved {shown} {}, it has the room that is asked for.", way_word(by))
-        }),
+/// A fastener that may be moved one way.
+#[derive(Clone)]
+struct Shift {
+    old: Fastener,
+    head: Vec3,
+    toward: Vec3,
+    direction: Vec3,
+}
+
+impl Shift {
+    fn by(&self, distance: f64) -> Way {
+        let shift = self.direction * distance;
+        Way {
+            place: Place::Instead,
+            nearer: None,
+            fastener: placed(&self.old, self.head + shift, self.toward),
+            says: Box::new(move |it| {
+                let shown = words::measured(distance, it.joint.show_lengths_in);
+                format!("Moved {shown} {}, it has the room that is asked for.", way_word(shift))
+            }),
+        }
     }
 }
 

@@ -44,6 +44,7 @@ pub(super) fn sizes(asked: &Asked<'_>, which: Sizes) -> Vec<Way> {
         .into_iter()
         .map(|new| Way {
             place: Place::Instead,
+            nearer: None,
             fastener: Fastener { spec: Arc::clone(new), ..old.clone() },
             says: Box::new(says_size),
         })
@@ -64,13 +65,14 @@ fn capital_article(mended: &Mended<'_>) -> String {
     format!("{} {name}", if vowel { "An" } else { "A" })
 }
 
-/// A nail by its name in the trade, anything else by its measures.
+/// As stock calls it; with its length where stock does not tell its measures, and by its measures where it
+/// has no name.
 pub(super) fn name(spec: &FastenerSpec, unit: LengthUnit) -> String {
     let length = words::fine(spec.length_mm, unit);
-    if spec.kind == FastenerKind::Nail && !spec.label.is_empty() {
-        return format!("{}, {length} long,", spec.label);
+    if spec.label.is_empty() {
+        return format!("{} x {length} {}", words::fine(spec.diameter_mm, unit), kind_name(spec.kind));
     }
-    format!("{} x {length} {}", words::fine(spec.diameter_mm, unit), kind_name(spec.kind))
+    if spec.label.contains(" x ") { spec.label.clone() } else { format!("{}, {length} long,", spec.label) }
 }
 
 /// What the fastener does after the change.
@@ -116,6 +118,7 @@ pub(super) fn what_it_takes(asked: &Asked<'_>) -> Vec<Way> {
         .flat_map(|spec| finishes.iter().map(move |finish| (spec, *finish)))
         .map(|(spec, finish)| Way {
             place,
+            nearer: None,
             fastener: match old {
                 Some(old) => Fastener { spec: Arc::clone(spec), ..old.clone() },
                 None => fills(asked, (connector, &hole.id), spec, finish),

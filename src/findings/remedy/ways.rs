@@ -68,7 +68,7 @@ fn old<'a>(asked: &Asked<'a>) -> Option<&'a Fastener> {
 }
 
 fn instead(fastener: Fastener, says: impl Fn(&Mended<'_>) -> String + 'static) -> Way {
-    Way { place: Place::Instead, fastener, says: Box::new(says) }
+    Way { place: Place::Instead, fastener, says: Box::new(says), nearer: None }
 }
 
 fn flush(asked: &Asked<'_>) -> Vec<Way> {
