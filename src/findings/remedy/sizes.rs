@@ -65,14 +65,17 @@ fn capital_article(mended: &Mended<'_>) -> String {
     format!("{} {name}", if vowel { "An" } else { "A" })
 }
 
-/// As stock calls it; with its length where stock does not tell its measures, and by its measures where it
-/// has no name.
+/// As stock calls it where that tells its measures; a nail by its name in the trade, anything else by its
+/// measures.
 pub(super) fn name(spec: &FastenerSpec, unit: LengthUnit) -> String {
     let length = words::fine(spec.length_mm, unit);
-    if spec.label.is_empty() {
-        return format!("{} x {length} {}", words::fine(spec.diameter_mm, unit), kind_name(spec.kind));
+    if spec.label.contains(" x ") {
+        return spec.label.clone();
     }
-    if spec.label.contains(" x ") { spec.label.clone() } else { format!("{}, {length} long,", spec.label) }
+    if spec.kind == FastenerKind::Nail && !spec.label.is_empty() {
+        return format!("{}, {length} long,", spec.label);
+    }
+    format!("{} x {length} {}", words::fine(spec.diameter_mm, unit), kind_name(spec.kind))
 }
 
 /// What the fastener does after the change.

@@ -11,12 +11,12 @@ use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Wa
 use shankline::unit::Vec3;
 
 /// Hem-fir, G 0.43 (NDS 2018 Table 12.3.3A).
-pub fn hem_fir() -> Arc<Material> {
+pub(super) fn hem_fir() -> Arc<Material> {
     wood("lumber/hem-fir", "hem-fir", 0.43)
 }
 
 /// Spruce of class C24, characteristic density 350 kg/m3 (EN 338).
-pub fn c24() -> Arc<Material> {
+pub(super) fn c24() -> Arc<Material> {
     let mut material = (*wood("lumber/C24", "C24", 0.42)).clone();
     (material.specific_gravity, material.density_kg_m3) = (None, Some(350.0));
     Arc::new(material)
@@ -34,14 +34,14 @@ fn wood(id: &str, label: &str, specific_gravity: f64) -> Arc<Material> {
     })
 }
 
-pub fn no_wood(id: &str, label: &str, family: Family) -> Arc<Material> {
+pub(super) fn no_wood(id: &str, label: &str, family: Family) -> Arc<Material> {
     let mut material = (*wood(id, label, 0.5)).clone();
     (material.family, material.wood, material.specific_gravity) = (family, None, None);
     Arc::new(material)
 }
 
 /// A fastener of the inch tables, measures in inches.
-pub fn spec(id: &str, label: &str, kind: FastenerKind, diameter: f64, length: f64) -> FastenerSpec {
+pub(super) fn spec(id: &str, label: &str, kind: FastenerKind, diameter: f64, length: f64) -> FastenerSpec {
     FastenerSpec {
         id: id.to_owned(),
         label: label.to_owned(),
@@ -61,17 +61,17 @@ pub fn spec(id: &str, label: &str, kind: FastenerKind, diameter: f64, length: f6
 }
 
 /// Inches as the decimal that a file would hold.
-pub fn mm(inches: f64) -> f64 {
+pub(super) fn mm(inches: f64) -> f64 {
     shankline::unit::length::from_inches(inches)
 }
 
 /// 16d common: 0.162 by 3 1/2 in (NDS 2018 Table L4).
-pub fn nail_16d() -> FastenerSpec {
+pub(super) fn nail_16d() -> FastenerSpec {
     spec("nail/common/16d", "16d common nail", FastenerKind::Nail, 0.162, 3.5)
 }
 
 /// 3/8 in lag screw: root 0.265 in, tip E 7/32 in (NDS 2018 Table L2); thread half the length and 1/2 in more.
-pub fn lag(length: f64) -> FastenerSpec {
+pub(super) fn lag(length: f64) -> FastenerSpec {
     let mut lag =
         spec(&format!("lag-screw/0.375x{length}"), "lag screw", FastenerKind::LagScrew, 0.375, length);
     lag.root_mm = Some(mm(0.265));
@@ -82,7 +82,7 @@ pub fn lag(length: f64) -> FastenerSpec {
 }
 
 /// 1/2 in bolt with a nut 7/16 in high (ASME B18.2.2).
-pub fn bolt(length: f64) -> FastenerSpec {
+pub(super) fn bolt(length: f64) -> FastenerSpec {
     let mut bolt = spec(&format!("bolt/inch/0.5x{length}"), "bolt", FastenerKind::Bolt, 0.5, length);
     bolt.head_mm = mm(0.75);
     bolt.thread_mm = Some(mm(1.25));
@@ -91,7 +91,7 @@ pub fn bolt(length: f64) -> FastenerSpec {
 }
 
 /// A standard cut washer: 1/2 in 1.375 by 0.109, 3/8 in 1.0 by 0.083 (NDS 2018 Table L6).
-pub fn washer(diameter: f64) -> WasherSpec {
+pub(super) fn washer(diameter: f64) -> WasherSpec {
     let (outer, thickness) = if diameter < 0.45 { (1.0, 0.083) } else { (1.375, 0.109) };
     WasherSpec {
         id: format!("washer/inch/{diameter}"),
@@ -104,7 +104,7 @@ pub fn washer(diameter: f64) -> WasherSpec {
 }
 
 /// A block from x to x and y to y, 1200 deep, its grain along the depth.
-pub fn block(id: &str, x: [f64; 2], y: [f64; 2]) -> Member {
+pub(super) fn block(id: &str, x: [f64; 2], y: [f64; 2]) -> Member {
     let corners = [(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])];
     Member {
         id: id.to_owned(),
@@ -120,7 +120,7 @@ pub fn block(id: &str, x: [f64; 2], y: [f64; 2]) -> Member {
     }
 }
 
-pub fn foam(x: [f64; 2]) -> Member {
+pub(super) fn foam(x: [f64; 2]) -> Member {
     Member {
         material: no_wood("filling/foam", "foam", Family::Filling),
         grain: Grain::None,
@@ -129,7 +129,7 @@ pub fn foam(x: [f64; 2]) -> Member {
     }
 }
 
-pub fn driven(id: &str, spec: FastenerSpec, head: [f64; 3], toward: [f64; 3]) -> Fastener {
+pub(super) fn driven(id: &str, spec: FastenerSpec, head: [f64; 3], toward: [f64; 3]) -> Fastener {
     Fastener {
         id: id.to_owned(),
         spec: Arc::new(spec),
@@ -144,7 +144,7 @@ pub fn driven(id: &str, spec: FastenerSpec, head: [f64; 3], toward: [f64; 3]) ->
 }
 
 /// A 1.5 mm strap on the ledger's face, 50 mm wide about z = 600, with one hole at y = 120.
-pub fn strap(takes: Option<Takes>, angle_deg: Option<f64>) -> Connector {
+pub(super) fn strap(takes: Option<Takes>, angle_deg: Option<f64>) -> Connector {
     Connector {
         id: "strap".to_owned(),
         name: String::new(),
@@ -168,17 +168,17 @@ pub fn strap(takes: Option<Takes>, angle_deg: Option<f64>) -> Connector {
     }
 }
 
-pub fn filling(id: &str, hole: &str, angle_deg: Option<f64>) -> Fastener {
+pub(super) fn filling(id: &str, hole: &str, angle_deg: Option<f64>) -> Fastener {
     let place = Placement::Fills { connector: "strap".to_owned(), hole: hole.to_owned(), angle_deg };
     Fastener { place, ..driven(id, nail_16d(), [0.0; 3], [1.0, 0.0, 0.0]) }
 }
 
-pub fn takes(kind: FastenerKind, diameter_mm: f64, min_length_mm: Option<f64>) -> Option<Takes> {
+pub(super) fn takes(kind: FastenerKind, diameter_mm: f64, min_length_mm: Option<f64>) -> Option<Takes> {
     Some(Takes { kind, diameter_mm, min_length_mm })
 }
 
 /// The ledger 1 1/2 by 9 1/4 in on a rim 3 1/2 by 9 1/4 in, loaded straight down, with nothing driven.
-pub fn ledger_on_rim() -> Joint {
+pub(super) fn ledger_on_rim() -> Joint {
     Joint {
         title: "Ledger on rim".to_owned(),
         members: vec![
@@ -196,7 +196,7 @@ pub fn ledger_on_rim() -> Joint {
 }
 
 /// The same with one 16d common nail square through the ledger into the rim: sound.
-pub fn nailed() -> Joint {
+pub(super) fn nailed() -> Joint {
     let mut joint = ledger_on_rim();
     joint.fasteners.push(driven("n1", nail_16d(), [0.0, 120.0, 600.0], [1.0, 0.0, 0.0]));
     joint
@@ -204,7 +204,7 @@ pub fn nailed() -> Joint {
 
 /// The same with a 3/8 in lag screw of this length in inches, a washer under its head, in a lead hole
 /// of 15/64 in: sound from 4 in on.
-pub fn lagged(length: f64) -> Joint {
+pub(super) fn lagged(length: f64) -> Joint {
     let mut joint = ledger_on_rim();
     let mut lag = driven("s1", lag(length), [-mm(0.083), 120.0, 600.0], [1.0, 0.0, 0.0]);
     lag.lead_hole = Some(shankline::joint::LeadHole { diameter_mm: mm(15.0 / 64.0), depth_mm: mm(length) });
@@ -214,7 +214,7 @@ pub fn lagged(length: f64) -> Joint {
 }
 
 /// The same with one 1/2 in bolt, washers at both ends, in a hole 1/32 in wider: sound.
-pub fn bolted() -> Joint {
+pub(super) fn bolted() -> Joint {
     let mut joint = ledger_on_rim();
     // The head lies on its washer, 0.109 in off the ledger.
     let mut bolt = driven("b1", bolt(6.0), [-mm(0.109), 120.0, 600.0], [1.0, 0.0, 0.0]);

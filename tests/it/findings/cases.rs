@@ -15,18 +15,18 @@ use shankline::unit::Vec3;
 use super::build::*;
 
 /// What must be found, and its numbers.
-pub struct Told {
-    pub kind: Kind,
-    pub severity: Severity,
-    pub measured: Option<f64>,
-    pub required: Option<f64>,
+pub(super) struct Told {
+    pub(super) kind: Kind,
+    pub(super) severity: Severity,
+    pub(super) measured: Option<f64>,
+    pub(super) required: Option<f64>,
 }
 
-pub struct Case {
-    pub name: &'static str,
-    pub joint: Joint,
+pub(super) struct Case {
+    pub(super) name: &'static str,
+    pub(super) joint: Joint,
     /// The faults and cautions that must be found, no more and no less; notes may be listed too.
-    pub told: Vec<Told>,
+    pub(super) told: Vec<Told>,
 }
 
 fn told(kind: Kind, severity: Severity, measured: f64, required: f64) -> Told {
@@ -49,7 +49,7 @@ fn rim(joint: &mut Joint, x: [f64; 2], y: [f64; 2]) {
 
 const HEIGHT: f64 = 234.95;
 
-pub fn all() -> Vec<Case> {
+pub(super) fn all() -> Vec<Case> {
     let mut cases = on_the_way();
     cases.extend(at_the_point());
     cases.extend(distances());
@@ -288,6 +288,8 @@ fn holes() -> Vec<Case> {
             }),
             told(Kind::ThroughSteel, Fault, 1.5, 0.0),
         ),
+        // 2 mm of 234.95 is 469.9 mm2.
+        case("a rim drawn into the ledger", overlapping(), told(Kind::Overlap, Fault, 2.0 * HEIGHT, 0.0)),
         Case {
             name: "a nail for a hole that is not there",
             joint: with(ledger_on_rim(), |it| {
@@ -302,7 +304,7 @@ fn holes() -> Vec<Case> {
 }
 
 /// The rim drawn 2 mm into the ledger.
-pub fn overlapping() -> Joint {
+pub(super) fn overlapping() -> Joint {
     with(nailed(), |it| rim(it, [36.1, 127.0], [0.0, HEIGHT]))
 }
 
@@ -373,7 +375,7 @@ fn wood() -> Vec<Case> {
 
 /// A post 88.9 mm thick and 400 high on a sill, its grain upright, and a 16d nail from its left side so far above
 /// the sill, at this angle to its face.
-pub fn toe_nail(start_mm: f64, degrees: f64) -> Joint {
+pub(super) fn toe_nail(start_mm: f64, degrees: f64) -> Joint {
     let mut joint = ledger_on_rim();
     let mut post = block("post", [100.0, 188.9], [38.1, 438.1]);
     post.grain = Grain::InPlane(90.0);
@@ -391,7 +393,7 @@ pub fn toe_nail(start_mm: f64, degrees: f64) -> Joint {
 }
 
 /// Joints in which nothing is to be found.
-pub fn sound() -> Vec<(&'static str, Joint)> {
+pub(super) fn sound() -> Vec<(&'static str, Joint)> {
     vec![
         ("a nailed ledger", nailed()),
         ("a lag screw", lagged(4.0)),

@@ -87,6 +87,13 @@ fn each_remedy_is_the_nearest_that_was_tried_and_proved() {
         Some("A 16d common nail, 3 1/2\" long, fills the hole and has 1 15/16\" of bite."),
     );
     case("a bolt in a wide hole", Kind::OversizeHole, Some("A hole 9/16\" wide and 6\" deep does."));
+    // 50.8 - 40 = 10.8 mm, 7/16 in is 11.1.
+    let moved = |by: &str| format!("Moved {by}, it has the room that is asked for.");
+    case("a bolt near the loaded edge", Kind::EdgeDistance, Some(&moved("7/16\" down")));
+    // 20.574 - 18 = 2.574 mm, 1/8 in is 3.175.
+    case("two nails side by side", Kind::Spacing, Some(&moved("1/8\" away from the viewer")));
+    // Not the 1.06 mm that the cover wants: the edge distance of 2.5 D = 10.287 wants 9.287, 3/8 in is 9.525.
+    case("a nail in the edge of the rim", Kind::BreaksOut, Some(&moved("3/8\" up")));
     // Nothing in the drawing of a gap can be changed by the choice of a fastener.
     case("a gap of one millimetre", Kind::Gap, None);
 }
