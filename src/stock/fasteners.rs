@@ -203,42 +203,51 @@ pub(super) fn read(file: File, bands: &Bands) -> Result<Vec<FastenerSpec>, Stock
             if table.named_by == NamedBy::Size && row.lengths.len() != 1 {
                 return Err(StockError::new(format!("{}: a size has one length", table.id)));
             }
-            for length in &row.lengths {
-                found.push(spec(&table, row, length, bands).map_err(|why| why.within(&table.id))?);
-            }
+            of_row(&table, row, bands, &mut found).map_err(|why| why.within(&table.id))?;
         }
     }
     Ok(found)
 }
 
-fn spec(table: &Table, row: &Row, length: &Measure, bands: &Bands) -> Result<FastenerSpec, StockError> {
-    let unit = table.unit;
-    let diameter_mm = row.diameter.mm(unit)?;
-    let length_mm = length.mm(unit)?;
-    let nut = match (mm_of(row.nut.as_ref(), unit)?, mm_of(row.nut_height.as_ref(), unit)?) {
+/// A fastener for each length of a row.
+fn of_row(table: &Table, row: &Row, bands: &Bands, found: &mut Vec<FastenerSpec>) -> Result<(), StockError> {
+    let common = whatever_its_length(table, row, bands)?;
+    for length in &row.lengths {
+        let length_mm = length.mm(table.unit)?;
+        let (id, label) = names(table, row, common.diameter_mm, length_mm)?;
+        let thread_mm = table.thread.map(|it| it.mm(common.diameter_mm, length_mm));
+        found.push(FastenerSpec { id, label, length_mm, thread_mm, ..common.clone() });
+    }
+    Ok(())
+}
+
+/// What the fasteners of a row have in common, still without name, length and thread.
+fn whatever_its_length(table: &Table, row: &Row, bands: &Bands) -> Result<FastenerSpec, StockError> {
+    let mm = |measure: &Option<Measure>| mm_of(measure.as_ref(), table.unit);
+    let diameter_mm = row.diameter.mm(table.unit)?;
+    let nut = match (mm(&row.nut)?, mm(&row.nut_height)?) {
         (Some(across_flats_mm), Some(height_mm)) => Some(NutSpec { height_mm, across_flats_mm }),
         (None, None) => None,
         _ => return Err(StockError::new("a nut has a width and a height".to_owned())),
     };
     let point = match table.point {
         Some(PointRule::TwiceDiameter) => 2.0 * diameter_mm,
-        None => mm_of(row.point.as_ref(), unit)?.unwrap_or(0.0),
+        None => mm(&row.point)?.unwrap_or(0.0),
     };
     let bending_yield = match (&table.bending_yield, table.bending_yield_psi) {
         (Some(_), _) => bands.at(diameter_mm),
         (None, psi) => psi.map(|it| it * MPA_PER_PSI),
     };
-    let (id, label) = names(table, row, diameter_mm, length_mm)?;
     Ok(FastenerSpec {
-        id,
-        label,
+        id: String::new(),
+        label: String::new(),
         kind: table.kind.into(),
         diameter_mm,
-        root_mm: mm_of(row.root.as_ref(), unit)?,
-        length_mm,
-        head_mm: mm_of(row.head.as_ref(), unit)?.unwrap_or(0.0),
-        head_height_mm: mm_of(row.head_height.as_ref(), unit)?.unwrap_or(0.0),
-        thread_mm: table.thread.map(|it| it.mm(diameter_mm, length_mm)),
+        root_mm: mm(&row.root)?,
+        length_mm: 0.0,
+        head_mm: mm(&row.head)?.unwrap_or(0.0),
+        head_height_mm: mm(&row.head_height)?.unwrap_or(0.0),
+        thread_mm: None,
         point_mm: point,
         bending_yield_mpa: bending_yield,
         tensile_mpa: table.tensile_mpa.or(table.tensile_psi.map(|it| it * MPA_PER_PSI)),

@@ -134,11 +134,12 @@ impl Ratio {
     const MM_PER_FOOT: Self = Self { above: 1524, below: 5 };
 
     fn reduced(above: i128, below: i128) -> Self {
-        let (mut a, mut b) = (above.unsigned_abs(), below.unsigned_abs());
-        while b != 0 {
-            (a, b) = (b, a % b);
-        }
-        let common = i128::try_from(a).unwrap_or(1).max(1);
+        // Division of 128 bits is slow; nearly all that is typed fits into 64.
+        let common = match (u64::try_from(above.unsigned_abs()), u64::try_from(below.unsigned_abs())) {
+            (Ok(a), Ok(b)) => i128::from(common_64(a, b)),
+            _ => i128::try_from(common_128(above.unsigned_abs(), below.unsigned_abs())).unwrap_or(1),
+        };
+        let common = common.max(1);
         Self { above: above / common, below: below / common }
     }
 
@@ -164,6 +165,22 @@ impl Ratio {
         let value = self.above as f64 / self.below as f64;
         if value.is_finite() { Ok(value) } else { Err(LengthError::TooManyDigits) }
     }
+}
+
+/// Greatest common divisor.
+fn common_64(mut a: u64, mut b: u64) -> u64 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+/// Greatest common divisor.
+fn common_128(mut a: u128, mut b: u128) -> u128 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
