@@ -130,6 +130,15 @@ fn a_remedy_that_would_hurt_a_neighbour_is_not_offered() {
 }
 
 #[test]
+fn an_empty_hole_over_a_gap_is_filled_all_the_same() {
+    // Any nail in the hole crosses the 1 mm gap; that is told of the nail and does not speak against it.
+    let mut joint =
+        cases::all().into_iter().find(|it| it.name == "a hole left empty").expect("it is there").joint;
+    joint.members[1] = block("rim", [39.1, 128.0], [0.0, 234.95]);
+    assert!(says(&joint, Kind::EmptyHole).is_some());
+}
+
+#[test]
 fn the_work_is_bounded_in_a_large_joint() {
     let mut joint = nailed();
     joint.members[1].treatment = Treatment::Preservative;
