@@ -121,7 +121,7 @@ mod tests {
         assert_eq!(exact(38.1, LengthUnit::Inch), "1 1/2\"");
         assert_eq!(exact(1.5, LengthUnit::Millimetre), "1.5 mm");
         assert_eq!(exact(100.0 / 3.0, LengthUnit::Millimetre), "33.333 mm");
-        for mm in [1.5, -40.0, 0.9, 1234.567_891, 100.0 / 3.0] {
+        for mm in [1.5, -40.0, 0.9, 1_234.567_891, 100.0 / 3.0] {
             for unit in [LengthUnit::Inch, LengthUnit::Millimetre] {
                 let back = length(&exact(mm, unit), unit).unwrap();
                 assert!((back - mm).abs() < 1e-3, "{mm} {unit:?} {back}");

@@ -6,16 +6,16 @@ use kurbo::Point;
 use shankline::shape::Region;
 
 /// The `SplitMix64` generator (Steele, Lea, Flood, 2014).
-pub struct Dice(u64);
+pub(crate) struct Dice(u64);
 
 impl Dice {
     /// Dice that always fall the same way for the same seed.
-    pub fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0x5DEE_CE66)
     }
 
     /// Sixty-four bits.
-    pub fn bits(&mut self) -> u64 {
+    pub(crate) fn bits(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut it = self.0;
         it = (it ^ (it >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
@@ -24,28 +24,28 @@ impl Dice {
     }
 
     /// A number from 0 up to, not including, 1.
-    pub fn share(&mut self) -> f64 {
+    pub(crate) fn share(&mut self) -> f64 {
         let top = u32::try_from(self.bits() >> 32).expect("32 bits are left");
         f64::from(top) / 4_294_967_296.0
     }
 
     /// A number between two others.
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
         (high - low).mul_add(self.share(), low)
     }
 
     /// A whole number below `count`.
-    pub fn below(&mut self, count: usize) -> usize {
+    pub(crate) fn below(&mut self, count: usize) -> usize {
         usize::try_from(self.bits() % count as u64).expect("it is below a usize")
     }
 
     /// A place in the square about the origin.
-    pub fn place(&mut self, half: f64) -> Point {
+    pub(crate) fn place(&mut self, half: f64) -> Point {
         Point::new(self.between(-half, half), self.between(-half, half))
     }
 
     /// The corners of a polygon that sees all of itself from its middle; seldom convex.
-    pub fn star(&mut self, middle: Point, reach: f64, corners: usize) -> Vec<Point> {
+    pub(crate) fn star(&mut self, middle: Point, reach: f64, corners: usize) -> Vec<Point> {
         let first = self.share() * TAU;
         let step = TAU / f64::from(u32::try_from(corners).expect("few corners"));
         (0..corners)
@@ -59,7 +59,7 @@ impl Dice {
     }
 
     /// A region of any kind: turned rectangle, polygon, round, or a path with an arc and a curve.
-    pub fn region(&mut self, middle: Point, reach: f64) -> Region {
+    pub(crate) fn region(&mut self, middle: Point, reach: f64) -> Region {
         match self.below(4) {
             0 => {
                 let (width, height) = (reach * self.between(0.3, 1.5), reach * self.between(0.3, 1.5));
@@ -95,7 +95,7 @@ impl Dice {
 }
 
 /// The region turned about a place, degrees anticlockwise.
-pub fn turned(region: &Region, about: Point, degrees: f64) -> Region {
+pub(crate) fn turned(region: &Region, about: Point, degrees: f64) -> Region {
     use kurbo::Affine;
     use shankline::shape::Edge;
     let by = Affine::rotate_about(degrees.to_radians(), about);

@@ -1,10 +1,20 @@
 //! All integration tests in one binary, a module for each boundary.
 
+#![allow(
+    clippy::too_many_arguments,
+    clippy::wildcard_enum_match_arm,
+    clippy::float_cmp,
+    clippy::too_many_lines,
+    reason = "a table of cases is read best with its cases in one place and its columns side by side"
+)]
+
+mod command;
 mod dice;
 mod drawing;
 mod findings;
 mod house;
 mod published_rules;
+mod samples;
 mod scenes;
 mod shape;
 mod trace_lattice;

@@ -14,15 +14,15 @@ use crate::dice::Dice;
 
 /// How a joint is moved: mirrored in x, turned about the origin, shifted, and the same for depth.
 #[derive(Clone, Copy)]
-pub struct Move {
-    pub mirrors: bool,
-    pub turn_deg: f64,
-    pub shift: Vec3,
-    pub flips_depth: bool,
+pub(crate) struct Move {
+    pub(crate) mirrors: bool,
+    pub(crate) turn_deg: f64,
+    pub(crate) shift: Vec3,
+    pub(crate) flips_depth: bool,
 }
 
 impl Move {
-    pub const NONE: Self =
+    pub(crate) const NONE: Self =
         Self { mirrors: false, turn_deg: 0.0, shift: Vec3::new(0.0, 0.0, 0.0), flips_depth: false };
 
     fn plane(&self) -> Affine {
@@ -33,13 +33,13 @@ impl Move {
     }
 
     /// Where a place comes to lie.
-    pub fn place(&self, it: Vec3) -> Vec3 {
+    pub(crate) fn place(&self, it: Vec3) -> Vec3 {
         let plan = self.plane() * Point::new(it.x, it.y);
         Vec3::new(plan.x, plan.y, self.depth(it.z))
     }
 
     /// How a direction is turned.
-    pub fn way(&self, it: Vec3) -> Vec3 {
+    pub(crate) fn way(&self, it: Vec3) -> Vec3 {
         self.place(it) - self.place(Vec3::default())
     }
 
@@ -57,7 +57,7 @@ fn sin_cos(degrees: f64) -> (f64, f64) {
 
 /// A form in the drawing plane.
 #[derive(Clone, Debug)]
-pub enum Form {
+pub(crate) enum Form {
     Rectangle {
         corner: Point,
         size: (f64, f64),
@@ -99,7 +99,7 @@ impl Form {
     }
 
     /// The corners of a form that has only straight edges.
-    pub fn corners(&self) -> Vec<Point> {
+    pub(crate) fn corners(&self) -> Vec<Point> {
         match self {
             Self::Rectangle { corner, size, turn_deg } => {
                 let (sin, cos) = sin_cos(*turn_deg);
@@ -112,7 +112,7 @@ impl Form {
     }
 
     /// Whether a place lies in it, each kind by its plain definition.
-    pub fn contains(&self, place: Point) -> bool {
+    pub(crate) fn contains(&self, place: Point) -> bool {
         match self {
             Self::Rectangle { corner, size, turn_deg } => {
                 let (sin, cos) = sin_cos(*turn_deg);
@@ -134,24 +134,24 @@ impl Form {
 }
 
 /// A polygon for `geo`.
-pub fn for_geo(corners: &[Point]) -> geo::Polygon {
+pub(crate) fn for_geo(corners: &[Point]) -> geo::Polygon {
     let ring: geo::LineString = corners.iter().map(|it| geo::Coord { x: it.x, y: it.y }).collect();
     geo::Polygon::new(ring, Vec::new())
 }
 
 /// A piece of wood or of filling.
 #[derive(Clone, Debug)]
-pub struct Piece {
-    pub form: Form,
-    pub cutouts: Vec<Form>,
-    pub depth: (f64, f64),
-    pub grain: Grain,
-    pub bearing: bool,
+pub(crate) struct Piece {
+    pub(crate) form: Form,
+    pub(crate) cutouts: Vec<Form>,
+    pub(crate) depth: (f64, f64),
+    pub(crate) grain: Grain,
+    pub(crate) bearing: bool,
 }
 
 impl Piece {
     /// Whether a place lies in it.
-    pub fn contains(&self, it: Vec3) -> bool {
+    pub(crate) fn contains(&self, it: Vec3) -> bool {
         let plan = it.plan();
         self.depth.0 < it.z
             && it.z < self.depth.1
@@ -162,17 +162,17 @@ impl Piece {
 
 /// A plate of thickness 3, bent with radius 6.
 #[derive(Clone, Debug)]
-pub struct Strap {
-    pub profile: Vec<Point>,
-    pub depth: (f64, f64),
+pub(crate) struct Strap {
+    pub(crate) profile: Vec<Point>,
+    pub(crate) depth: (f64, f64),
 }
 
-pub const STRAP_MM: f64 = 3.0;
-pub const STRAP_BEND_MM: f64 = 6.0;
+pub(crate) const STRAP_MM: f64 = 3.0;
+pub(crate) const STRAP_BEND_MM: f64 = 6.0;
 
 impl Strap {
     /// Whether a place lies in it: no farther from the middle line than half the thickness, and not beyond its ends.
-    pub fn contains(&self, it: Vec3) -> bool {
+    pub(crate) fn contains(&self, it: Vec3) -> bool {
         if it.z <= self.depth.0 || self.depth.1 <= it.z {
             return false;
         }
@@ -201,31 +201,31 @@ impl Strap {
 
 /// A shank.
 #[derive(Clone, Copy, Debug)]
-pub struct Shot {
-    pub head: Vec3,
-    pub toward: Vec3,
-    pub length: f64,
-    pub diameter: f64,
+pub(crate) struct Shot {
+    pub(crate) head: Vec3,
+    pub(crate) toward: Vec3,
+    pub(crate) length: f64,
+    pub(crate) diameter: f64,
 }
 
 impl Shot {
     /// The place so far along it.
-    pub fn at(&self, along: f64) -> Vec3 {
+    pub(crate) fn at(&self, along: f64) -> Vec3 {
         self.head + self.toward * along
     }
 }
 
 /// A joint to be.
 #[derive(Clone, Debug, Default)]
-pub struct Scene {
-    pub pieces: Vec<Piece>,
-    pub straps: Vec<Strap>,
-    pub shots: Vec<Shot>,
+pub(crate) struct Scene {
+    pub(crate) pieces: Vec<Piece>,
+    pub(crate) straps: Vec<Strap>,
+    pub(crate) shots: Vec<Shot>,
 }
 
 impl Scene {
     /// Members of every kind, whole or cut, a strap now and then, and shanks of every direction.
-    pub fn random(dice: &mut Dice) -> Self {
+    pub(crate) fn random(dice: &mut Dice) -> Self {
         let pieces = (0..2 + dice.below(5)).map(|_| piece(dice, true)).collect();
         let straps = (0..dice.below(2)).map(|_| strap(dice)).collect();
         let shots = (0..6).map(|_| shot(dice)).collect();
@@ -233,13 +233,13 @@ impl Scene {
     }
 
     /// The same with straight edges only and nothing cut out.
-    pub fn straight(dice: &mut Dice) -> Self {
+    pub(crate) fn straight(dice: &mut Dice) -> Self {
         let pieces = (0..2 + dice.below(5)).map(|_| piece(dice, false)).collect();
         Self { pieces, straps: Vec::new(), shots: (0..6).map(|_| shot(dice)).collect() }
     }
 
     /// The last drawn of the bodies that hold a place.
-    pub fn owner(&self, place: Vec3) -> Option<usize> {
+    pub(crate) fn owner(&self, place: Vec3) -> Option<usize> {
         let strap = self.straps.iter().rposition(|it| it.contains(place));
         strap
             .map(|it| self.pieces.len() + it)
@@ -247,7 +247,7 @@ impl Scene {
     }
 
     /// The joint, moved.
-    pub fn joint(&self, by: &Move) -> Joint {
+    pub(crate) fn joint(&self, by: &Move) -> Joint {
         let depth = |it: (f64, f64)| {
             let (a, b) = (by.depth(it.0), by.depth(it.1));
             Interval { from: a.min(b), to: a.max(b) }
@@ -373,7 +373,7 @@ fn shot(dice: &mut Dice) -> Shot {
     Shot { head, toward, length: dice.between(30.0, 220.0), diameter: dice.between(2.0, 12.0) }
 }
 
-pub fn material(family: Family) -> Arc<Material> {
+pub(crate) fn material(family: Family) -> Arc<Material> {
     Arc::new(Material {
         id: String::new(),
         label: String::new(),

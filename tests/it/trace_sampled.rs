@@ -11,7 +11,7 @@ use crate::dice::Dice;
 use crate::scenes::{Move, Scene, Shot, for_geo};
 
 /// The runs fill the length exactly, none is empty.
-pub fn partitions(core: &[Run], length: f64) -> bool {
+pub(crate) fn partitions(core: &[Run], length: f64) -> bool {
     let mut at = 0.0;
     for run in core {
         if run.from_mm.to_bits() != f64::to_bits(at) || run.to_mm <= run.from_mm {

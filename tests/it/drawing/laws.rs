@@ -36,7 +36,7 @@ fn texts(tree: &Tree) -> Vec<(String, Rect)> {
             match node {
                 Node::Group(inner) => collect(inner, into),
                 Node::Text(text) => {
-                    let words = text.chunks().iter().map(|it| it.text()).collect();
+                    let words = text.chunks().iter().map(usvg::TextChunk::text).collect();
                     into.push((words, text.abs_bounding_box()));
                 }
                 Node::Path(_) | Node::Image(_) => {}
