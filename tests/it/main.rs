@@ -8,12 +8,13 @@
     reason = "a table of cases is read best with its cases in one place and its columns side by side"
 )]
 
+mod command;
 mod dice;
 mod drawing;
 mod findings;
 mod house;
 mod published_rules;
-
+mod samples;
 mod scenes;
 mod shape;
 mod trace_lattice;
