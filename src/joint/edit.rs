@@ -95,3 +95,103 @@ fn change<T: Clone>(list: &mut Vec<T>, change: &Change<T>) -> Option<Change<T>> 
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::joint::file::{arbitrary, tests::stock};
+
+    /// One of the changes that `place` (any number) can mean for a list, with things of another list.
+    fn list_change<T: Clone>(from: &[T], (which, at, pick): (u8, usize, usize)) -> Change<T> {
+        match (which % 3, from.get(pick % from.len().max(1))) {
+            (0, Some(new)) => Change::Insert { at, new: Box::new(new.clone()) },
+            (1, Some(new)) => Change::Replace { at, new: Box::new(new.clone()) },
+            _ => Change::Remove { at },
+        }
+    }
+
+    /// An edit that takes what is new from another joint.
+    fn edit(other: &Joint, which: u8, how: (u8, usize, usize)) -> Edit {
+        match which % 11 {
+            0 => Edit::Title(other.title.clone()),
+            1 => Edit::ShowLengthsIn(other.show_lengths_in),
+            2 => Edit::Standard(other.standard),
+            3 => Edit::Service(other.service),
+            4 => Edit::Notes(other.notes.clone()),
+            5 => Edit::Sheet(other.sheet.clone()),
+            6 => Edit::Members(list_change(&other.members, how)),
+            7 => Edit::Connectors(list_change(&other.connectors, how)),
+            8 => Edit::Fasteners(list_change(&other.fasteners, how)),
+            9 => Edit::Loads(list_change(&other.loads, how)),
+            _ => {
+                let parts = [how.0 % 10, (how.0 / 3) % 10, (how.0 / 7) % 10];
+                Edit::All(parts.iter().map(|it| edit(other, *it, how)).collect())
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
+
+        #[test]
+        fn every_edit_can_be_undone_and_done_again(
+            before in arbitrary::joint(&stock()),
+            other in arbitrary::joint(&stock()),
+            draws in vec((any::<u8>(), (any::<u8>(), 0_usize..5, any::<usize>())), 1..12),
+        ) {
+            let mut joint = before.clone();
+            let mut undone = Vec::new();
+            let mut states = vec![before];
+            for (which, how) in draws {
+                undone.push(apply(&mut joint, &edit(&other, which, how)));
+                states.push(joint.clone());
+            }
+            // Back to the start step by step, and forward again by what undoing gave back.
+            let mut redone = Vec::new();
+            for (undo, state) in undone.iter().rev().zip(states.iter().rev().skip(1)) {
+                redone.push(apply(&mut joint, undo));
+                prop_assert_eq!(&joint, state);
+            }
+            for (redo, state) in redone.iter().rev().zip(states.iter().skip(1)) {
+                let _ = apply(&mut joint, redo);
+                prop_assert_eq!(&joint, state);
+            }
+        }
+
+        #[test]
+        fn no_edit_is_lost(
+            mut joint in arbitrary::joint(&stock()),
+            other in arbitrary::joint(&stock()),
+            at in 0_usize..5,
+        ) {
+            let count = joint.members.len();
+            if let Some(new) = other.members.first() {
+                let change = Change::Insert { at, new: Box::new(new.clone()) };
+                let undo = apply(&mut joint, &Edit::Members(change));
+                if at <= count {
+                    prop_assert_eq!(joint.members.len(), count + 1);
+                    prop_assert_eq!(&joint.members[at], new);
+                    prop_assert_eq!(undo, Edit::Members(Change::Remove { at }));
+                } else {
+                    prop_assert_eq!(joint.members.len(), count);
+                    prop_assert_eq!(undo, Edit::All(Vec::new()));
+                }
+            }
+            let all = [
+                Edit::Title(other.title.clone()),
+                Edit::ShowLengthsIn(other.show_lengths_in),
+                Edit::Standard(other.standard),
+                Edit::Service(other.service),
+                Edit::Notes(other.notes.clone()),
+                Edit::Sheet(other.sheet.clone()),
+            ];
+            let _ = apply(&mut joint, &Edit::All(all.to_vec()));
+            prop_assert_eq!((&joint.title, joint.show_lengths_in), (&other.title, other.show_lengths_in));
+            prop_assert_eq!((joint.standard, joint.service), (other.standard, other.service));
+            prop_assert_eq!((&joint.notes, &joint.sheet), (&other.notes, &other.sheet));
+        }
+    }
+}

@@ -9,10 +9,13 @@
 )]
 
 mod command;
+mod damage;
 mod dice;
 mod drawing;
 mod findings;
+mod hostile;
 mod house;
+mod joint_file;
 mod published_rules;
 mod samples;
 mod scenes;

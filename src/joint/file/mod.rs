@@ -16,7 +16,9 @@ mod words;
 mod written;
 
 #[cfg(test)]
-mod tests;
+pub(super) mod arbitrary;
+#[cfg(test)]
+pub(super) mod tests;
 
 use serde::Deserialize as _;
 

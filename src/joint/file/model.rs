@@ -111,7 +111,7 @@ impl Reading<'_> {
         for (number, washer) in it.washers.into_iter().enumerate() {
             let part = format!("fasteners[{n}].washers[{number}]");
             let (end, found) = match washer {
-                file::WasherAt::Plain(end) => (end, self.plain_washer(&part, spec.diameter_mm)),
+                file::WasherAt::Plain(end) => (end, self.plain_washer(n, &part, spec.diameter_mm)),
                 file::WasherAt::Chosen(it) => (it.at, self.washer(&part, it.stock)),
             };
             let place = &mut washers[usize::from(end == End::Nut)];
@@ -144,13 +144,16 @@ impl Reading<'_> {
             return Arc::clone(found);
         }
         let known = stock.fasteners.keys().map(String::as_str);
-        self.unknown(&format!("fasteners[{n}].stock"), &name, "fastener", known);
+        let part = format!("fasteners[{n}].stock");
+        self.unknown(&part, &name, "fastener", known);
+        self.problems.replaced(&part);
         Arc::new(stand_in_spec())
     }
 
-    fn plain_washer(&mut self, part: &str, diameter_mm: f64) -> Option<Arc<WasherSpec>> {
+    fn plain_washer(&mut self, n: usize, part: &str, diameter_mm: f64) -> Option<Arc<WasherSpec>> {
         let found = self.stock.washer_for(diameter_mm).cloned().map(Arc::new);
-        if found.is_none() {
+        // Of a fastener that is a stand-in itself no washer can be told.
+        if found.is_none() && !self.problems.is_replaced(&format!("fasteners[{n}].stock")) {
             let says = format!(
                 "stock has no washer for a diameter of {diameter_mm} mm; give it as {{ \"at\": ..., \"stock\": {{ \
                  \"inner\": ..., \"outer\": ..., \"thickness\": ... }} }}"

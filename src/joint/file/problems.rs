@@ -73,14 +73,16 @@ impl Problems {
         self.found == 0
     }
 
-    /// The name that `given` was most likely meant to be, as an end of a sentence; empty where none is near.
+    /// The known name that `given` was most likely meant to be.
     ///
     /// Once many problems are found it no longer looks, so that a file full of wrong names costs no minutes.
+    pub(super) fn nearest<'a>(&self, given: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+        if MOST_TOLD * 4 < self.found { None } else { nearest(given, known) }
+    }
+
+    /// That name as the end of a sentence; empty where none is near.
     pub(super) fn meant<'a>(&self, given: &str, known: impl Iterator<Item = &'a str>) -> String {
-        if MOST_TOLD * 4 < self.found {
-            return String::new();
-        }
-        nearest(given, known).map_or_else(String::new, |it| format!("; did you mean `{it}`?"))
+        self.nearest(given, known).map_or_else(String::new, |it| format!("; did you mean `{it}`?"))
     }
 
     fn push(&mut self, draft: Draft) {
@@ -111,7 +113,9 @@ impl Problems {
 
 /// A problem that stands alone.
 pub(super) fn alone(text: &str, at: usize, part: &str, says: String) -> Vec<Problem> {
-    let part = part.trim_start_matches('.').to_owned();
+    let part = part.trim_start_matches('.');
+    // The part of a text that is nested very deep would fill a screen.
+    let part: String = if 100 < part.len() { String::new() } else { part.to_owned() };
     vec![Ruler { text, at: 0, line: 1, column: 1 }.problem(at, part, says)]
 }
 
@@ -182,7 +186,7 @@ pub(super) fn shown(kind: &Kind<'_>) -> String {
         Kind::Number(it) if it.is_infinite() => "a number too large to hold".to_owned(),
         Kind::Number(it) if 1e15 <= it.abs() => format!("`{it:e}`"),
         Kind::Number(it) => format!("`{it}`"),
-        Kind::Text(it) => quoted(it),
+        Kind::Text(it) => format!("the text {}", quoted(it)),
         Kind::Bool(it) => format!("`{it}`"),
         Kind::Null | Kind::List(_) | Kind::Object(_) => kind.words().to_owned(),
     }

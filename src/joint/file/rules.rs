@@ -183,13 +183,12 @@ impl Rule {
         let Kind::List(elements) = &mut node.kind else { return };
         let count = elements.len();
         if most < count {
-            let says = format!("this list has {count} entries; at most {most} are allowed");
-            problems.at(at, part, says);
+            problems.at(at, part, format!("this list has {count} entries; at most {most} are allowed"));
             problems.replaced(part);
             elements.truncate(most);
         } else if count < least {
-            let says = format!("this list has {count} entries; at least {least} are needed");
-            problems.at(at, part, says);
+            let wanted = if least == most { String::new() } else { "at least ".to_owned() };
+            problems.at(at, part, format!("this list needs {wanted}{least} entries and has {count}"));
             problems.replaced(part);
             elements.resize_with(least, || Node { at, kind: rule.stand_in() });
         }
@@ -230,12 +229,16 @@ impl Rule {
         if let Some(rule) = chosen {
             return rule.settle(node, part, problems);
         }
-        let given = if let Kind::Text(it) = &node.kind { it } else { keys.first().copied().unwrap_or("") };
         let words =
             rules.iter().flat_map(|it| if let Self::Words(words) = it { words.as_slice() } else { &[] });
-        let known = words.chain(objects.iter().flat_map(|it| it.keys())).map(String::as_str);
-        let meant = if given.is_empty() { String::new() } else { problems.meant(given, known) };
-        let found = if given.is_empty() { node.kind.words().to_owned() } else { quoted(given) };
+        let (found, meant) = match (&node.kind, keys.first()) {
+            (Kind::Object(_), Some(key)) => {
+                let known = objects.iter().flat_map(|it| it.keys()).map(String::as_str);
+                (format!("the key {}", quoted(key)), problems.meant(key, known))
+            }
+            (Kind::Text(text), _) => (shown(&node.kind), problems.meant(text, words.map(String::as_str))),
+            (other, _) => (shown(other), String::new()),
+        };
         let wants = self.wants();
         self.refuse(node, part, problems, |_| format!("{found} stands where {wants} is wanted{meant}"));
     }
@@ -258,8 +261,19 @@ impl Rule {
             }
             Self::Object(_) => "an object".to_owned(),
             Self::Choice(rules) => {
-                let wants = rules.iter().filter(|it| !matches!(it, Self::Null)).map(Self::wants);
-                wants.collect::<Vec<_>>().join(" or ")
+                let tag = |it: &Self| match it {
+                    Self::Object(fields) if fields.len() == 1 => fields.keys().next().cloned(),
+                    _ => None,
+                };
+                let tags: Vec<String> = rules.iter().filter_map(tag).map(|it| format!("\"{it}\"")).collect();
+                let many = 1 < tags.len();
+                let plain =
+                    rules.iter().filter(|it| !matches!(it, Self::Null) && !(many && tag(it).is_some()));
+                let mut wants: Vec<String> = plain.map(Self::wants).collect();
+                if many {
+                    wants.push(format!("an object with one of the keys {}", tags.join(", ")));
+                }
+                wants.join(" or ")
             }
         }
     }
@@ -303,14 +317,18 @@ fn settle_object(
     let Kind::Object(entries) = &mut node.kind else { return };
     let end = part.len();
     let mut seen = BTreeSet::new();
+    // Keys that a misspelt one was meant to be: they are not missing too.
+    let mut meant = BTreeSet::new();
     entries.retain_mut(|entry| {
         let dot = if end == 0 { "" } else { "." };
         part.push_str(dot);
         let Some((key, field)) = fields.get_key_value(entry.key.as_ref()) else {
             part.extend(entry.key.chars().take(80).flat_map(char::escape_debug));
-            let meant = problems.meant(&entry.key, fields.keys().map(String::as_str));
+            let near = problems.nearest(&entry.key, fields.keys().map(String::as_str));
+            let hint = near.map_or_else(String::new, |it| format!("; did you mean `{it}`?"));
+            meant.extend(near);
             let known = fields.keys().map(String::as_str).collect::<Vec<_>>().join(", ");
-            let says = format!("{} is no key here{meant} (keys: {known})", quoted(&entry.key));
+            let says = format!("{} is no key here{hint} (keys: {known})", quoted(&entry.key));
             problems.at(entry.at, part, says);
             part.truncate(end);
             return false;
@@ -325,10 +343,18 @@ fn settle_object(
         part.truncate(end);
         first
     });
+    let mut missing = Vec::new();
     for (key, field) in fields.iter().filter(|it| it.1.needed && !seen.contains(it.0.as_str())) {
-        problems.at(at, part, format!("the key `{key}` is missing here"));
+        if !meant.contains(key.as_str()) {
+            missing.push(format!("`{key}`"));
+        }
         problems.replaced(&if end == 0 { key.clone() } else { format!("{part}.{key}") });
         let value = Node { at, kind: field.rule.stand_in() };
         entries.push(Entry { key: Cow::Owned(key.clone()), at, value });
+    }
+    match missing.as_slice() {
+        [] => {}
+        [one] => problems.at(at, part, format!("the key {one} is missing here")),
+        many => problems.at(at, part, format!("the keys {} are missing here", many.join(", "))),
     }
 }

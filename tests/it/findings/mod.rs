@@ -14,7 +14,7 @@ use shankline::trace::trace;
 
 /// Compares a stored text with the fresh one; `UPDATE=1` stores the fresh one.
 #[track_caller]
-fn same_as_stored(path: &str, fresh: &str) {
+pub(crate) fn same_as_stored(path: &str, fresh: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(path);
     if std::env::var_os("UPDATE").is_some() {
         std::fs::write(&path, fresh).expect("the stored text can be written");
