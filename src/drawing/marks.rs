@@ -4,9 +4,12 @@ use kurbo::{BezPath, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 
 use super::pen::{self, Scene, Words};
 use super::place::Taken;
+use super::shanks::HEAD_ON_BELOW;
 use super::steel::{tag, tag_place};
 use super::text::{CAPITAL, Lettering};
 use super::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Subject};
+use crate::joint::Fastener;
+use crate::trace::Shank;
 
 /// Edge of a mark of one or two figures on paper.
 pub(super) const MARK_MM: f64 = 5.2;
@@ -35,23 +38,13 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     let mut items = tags(scene, taken);
     let joint = scene.inputs.joint;
     let edges = edges(scene);
-    for (n, (fastener, shank)) in joint.fasteners.iter().zip(&scene.inputs.trace.fasteners).enumerate() {
-        let spec = &fastener.spec;
-        let at = scene.view.on_paper(shank.head_at - shank.toward * spec.head_height_mm);
-        if !at.is_finite() {
-            continue;
-        }
-        let flat = scene.direction(shank.toward);
-        let head = if 0.02 < flat.hypot() {
-            Head { at, out: -flat.normalize(), half: 0.0 }
-        } else {
-            let half = spec.head_mm.max(spec.diameter_mm) / 2.0 * scene.view.scale;
-            Head { at, out: Vec2::new(-0.5_f64.sqrt(), -0.5_f64.sqrt()), half }
-        };
+    let heads = heads(scene);
+    for (n, (fastener, head)) in joint.fasteners.iter().zip(&heads).enumerate() {
+        let Some(head) = head else { continue };
         let subject = Some(Subject::Fastener(fastener.id.clone()));
         let number = (n + 1).to_string();
         let mood = scene.mood(n);
-        let leader = find_place(&head, mark_size(&scene.lettering, &number), (taken, &edges));
+        let leader = find_place(head, mark_size(&scene.lettering, &number), (taken, &edges));
         taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
         taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
         let mut path = pen::stroke(leader.from, leader.to);
@@ -60,6 +53,39 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         items.extend(mark(&number, leader.mark, mood, (Layer::Marks, subject)));
     }
     items
+}
+
+/// The heads of all fasteners on paper; `None` for one that is nowhere.
+fn heads(scene: &Scene<'_>) -> Vec<Option<Head>> {
+    let inputs = scene.inputs;
+    let one = |(fastener, shank): (&Fastener, &Shank)| {
+        let spec = &fastener.spec;
+        let at = scene.view.on_paper(shank.head_at - shank.toward * spec.head_height_mm);
+        let flat = scene.direction(shank.toward);
+        let (out, half) = if HEAD_ON_BELOW < flat.hypot() {
+            (-flat.normalize(), 0.0)
+        } else {
+            let half = spec.head_mm.max(spec.diameter_mm) / 2.0 * scene.view.scale;
+            (Vec2::new(-0.5_f64.sqrt(), -0.5_f64.sqrt()), half)
+        };
+        at.is_finite().then_some(Head { at, out, half, has_neighbour: false })
+    };
+    let mut heads: Vec<Option<Head>> =
+        inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).map(one).collect();
+    let mut along: Vec<(f64, Point, usize)> =
+        heads.iter().enumerate().filter_map(|(n, it)| it.as_ref().map(|it| (it.at.y, it.at, n))).collect();
+    along.sort_by(|a, b| a.0.total_cmp(&b.0));
+    for (n, (y, at, one)) in along.iter().enumerate() {
+        let near = along[n + 1..].iter().take_while(|it| it.0 - y < IN_A_ROW_MM);
+        for (_, _, other) in near.filter(|it| (it.1 - *at).hypot() < IN_A_ROW_MM) {
+            for which in [*one, *other] {
+                if let Some(head) = &mut heads[which] {
+                    head.has_neighbour = true;
+                }
+            }
+        }
+    }
+    heads
 }
 
 /// Width and height of the mark of this number.
@@ -103,14 +129,15 @@ struct Leader {
 /// that there is none, the one that hides least.
 fn find_place(head: &Head, size: (f64, f64), (taken, edges): (&Taken, &Taken)) -> Leader {
     let mut best: Option<(u8, Leader)> = None;
-    let coarse = LENGTHS_MM.iter().flat_map(|length| TURNS_DEG.map(|turn| (*length, turn)));
+    let coarse = if head.has_neighbour { in_a_row() } else { alone() };
+    let coarse_count = coarse.len();
     let fine = (0..56_u8).flat_map(|n| {
         let length = f64::from(n).mul_add(2.0, 8.0);
         (0..38_u8).map(move |m| (length, f64::from(m / 2 + 1) * 5.0 * if m % 2 == 0 { 1.0 } else { -1.0 }))
     });
-    for (n, (length, turn)) in coarse.chain(fine).enumerate() {
+    for (n, (length, turn)) in coarse.into_iter().chain(fine).enumerate() {
         // The finer search is only for a head that found nothing at all.
-        if TURNS_DEG.len() * LENGTHS_MM.len() <= n && best.as_ref().is_some_and(|it| it.0 <= ON_AN_EDGE) {
+        if coarse_count <= n && best.as_ref().is_some_and(|it| it.0 <= ON_AN_EDGE) {
             break;
         }
         let leader = head.leader(length, turn, size);
@@ -125,6 +152,20 @@ fn find_place(head: &Head, size: (f64, f64), (taken, edges): (&Taken, &Taken)) -
     best.map_or_else(|| head.leader(LENGTHS_MM[0], 0.0, size), |it| it.1)
 }
 
+/// Places for a head that stands alone: near before far.
+fn alone() -> Vec<(f64, f64)> {
+    LENGTHS_MM.iter().flat_map(|length| TURNS_DEG.map(|turn| (*length, turn))).collect()
+}
+
+/// Places for a head in a row: its leader beside those of its neighbours, because parallels do not cross.
+fn in_a_row() -> Vec<(f64, f64)> {
+    let turns = [0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0];
+    turns.iter().flat_map(|turn| (0..14_u8).map(|n| (f64::from(n).mul_add(3.5, 8.0), *turn))).collect()
+}
+
+/// Heads closer than this on paper stand in a row.
+const IN_A_ROW_MM: f64 = 9.0;
+
 /// The cost of a mark that hides nothing but the edge of a member.
 const ON_AN_EDGE: u8 = 1;
 
@@ -135,6 +176,8 @@ struct Head {
     out: Vec2,
     /// How far its outline is from there.
     half: f64,
+    /// Another head is so near that their marks get in each other's way.
+    has_neighbour: bool,
 }
 
 impl Head {

@@ -15,7 +15,7 @@ use crate::trace::{Run, Shank, What};
 const PENS_FOR_TWO_LINES: f64 = 3.0;
 
 /// A shank whose axis on paper is shorter than this part of its length is seen head on.
-const HEAD_ON_BELOW: f64 = 0.02;
+pub(super) const HEAD_ON_BELOW: f64 = 0.02;
 
 /// One fastener as it lies on paper.
 struct Laid<'a> {

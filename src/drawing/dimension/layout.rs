@@ -17,6 +17,8 @@ const GAP_MM: f64 = 1.5;
 const BEYOND_MM: f64 = 2.5;
 /// Length of an oblique tick.
 const TICK_MM: f64 = 3.0;
+/// So far off its line a leader is clear of the ticks beside it.
+const OFF_TICKS_MM: f64 = 1.1;
 /// From the dimension line to the foot of its figure.
 const LIFT_MM: f64 = 0.9;
 /// Clear paper around a figure.
@@ -152,7 +154,7 @@ struct Figure {
     words: Words,
     at: Point,
     /// What leads to it: more of the dimension line, or a leader.
-    lead: Option<(Point, Point)>,
+    lead: Vec<Point>,
     room: Rect,
 }
 
@@ -178,10 +180,10 @@ impl Rows<'_> {
                 continue;
             };
             taken.add_box(figure.room);
-            if let Some((from, to)) = figure.lead {
-                pen::add_stroke(&mut lines.thin, from, to);
-                taken.add_stroke(from, to, 0.1);
+            for pair in figure.lead.windows(2) {
+                taken.add_stroke(pair[0], pair[1], 0.1);
             }
+            lines.thin.extend(pen::open_line(&figure.lead).iter());
             figures.push(figure.words.at(Layer::Dimensions, None, figure.at));
         }
         if !without.is_empty() || figures.is_empty() {
@@ -245,7 +247,7 @@ impl Rows<'_> {
         let width = self.scene.lettering.width_mm(&words, WORDS_MM, false);
         let middle = f64::midpoint(measure.from, measure.to);
         let lift = LIFT_MM * self.side.up();
-        let set = |s: f64, t: f64, lead: Option<(Point, Point)>| {
+        let set = |s: f64, t: f64, lead: Vec<Point>| {
             let at = self.side.place(s, t);
             // Figures have no descenders.
             let flat = Rect::new(-width / 2.0, -CAPITAL * WORDS_MM, width / 2.0, 0.0);
@@ -257,7 +259,7 @@ impl Rows<'_> {
         let room = measure.length() - width - 2.4;
         if 0.0 <= room {
             for part in [0.0, 0.15, -0.15, 0.3, -0.3, 0.48, -0.48] {
-                let figure = set(middle + part * room, t + lift, None);
+                let figure = set(middle + part * room, t + lift, Vec::new());
                 if taken.is_free_box(figure.room) {
                     return Some(figure);
                 }
@@ -266,17 +268,21 @@ impl Rows<'_> {
         for (end, sign) in [(measure.to, 1.0), (measure.from, -1.0)] {
             let s = end + sign * (1.8 + width / 2.0);
             let far = self.side.place(end + sign * (2.2 + width), t);
-            let figure = set(s, t + lift, Some((self.side.place(end, t), far)));
+            let figure = set(s, t + lift, vec![self.side.place(end, t), far]);
             let from = self.side.place(end + sign * 1.2, t);
             if taken.is_free_box(figure.room) && taken.is_free_stroke(from, far) {
                 return Some(figure);
             }
         }
-        self.on_leaders(middle, t).into_iter().find_map(|(s, foot, from, to)| {
-            let figure = set(s, foot, Some((from, to)));
-            // The leader starts on its own line.
-            let off = from.lerp(to, (0.6 / (to - from).hypot()).min(1.0));
-            (taken.is_free_box(figure.room) && taken.is_free_stroke(off, to)).then_some(figure)
+        self.on_leaders(middle, t).into_iter().find_map(|(s, foot, lead)| {
+            let [start, knee, end] = lead;
+            let figure = set(s, foot, lead.to_vec());
+            // The leader starts on its own line, between its own ticks.
+            let off = start + self.side.away * OFF_TICKS_MM;
+            let is_free = taken.is_free_box(figure.room)
+                && taken.is_free_stroke(off, knee)
+                && taken.is_free_stroke(knee, end);
+            is_free.then_some(figure)
         })
     }
 
@@ -288,19 +294,21 @@ impl Rows<'_> {
         words.strip_suffix(" mm").map_or_else(|| words.clone(), str::to_owned)
     }
 
-    /// Places beyond all rows: along, foot of the figure, and the leader to it, which has no terminator
-    /// because it ends on a dimension line.
-    fn on_leaders(&self, middle: f64, t: f64) -> Vec<(f64, f64, Point, Point)> {
+    /// Places beyond all rows: along, foot of the figure, and the leader to it. It leaves its line square,
+    /// so that it stays between its own extension lines, and has no terminator there.
+    fn on_leaders(&self, middle: f64, t: f64) -> Vec<(f64, f64, [Point; 3])> {
         let height = CAPITAL * WORDS_MM;
         let last = ROW_MM * f64::from(u16::try_from(self.rows.len().saturating_sub(1)).unwrap_or(0));
+        let knee = last + BEYOND_MM + 0.4;
         let mut places = Vec::new();
         for level in 0..5 {
             // The side of the figure that looks at the rows, and its foot.
-            let near = last + BEYOND_MM + 1.6 + f64::from(level) * (height + 2.2);
+            let near = knee + 2.4 + f64::from(level) * (height + 2.2);
             let foot = if self.side.up() < 0.0 { near + height } else { near };
             for aside in [3.0, -3.0, 5.0, -5.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0, 26.0, -26.0] {
-                let (start, end) = (self.side.place(middle, t), self.side.place(middle + aside, near - 0.8));
-                places.push((middle + aside, foot, start, end));
+                let at = |s: f64, t: f64| self.side.place(s, t);
+                let lead = [at(middle, t), at(middle, knee), at(middle + aside, near - 0.8)];
+                places.push((middle + aside, foot, lead));
             }
         }
         places

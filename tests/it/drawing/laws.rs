@@ -1,8 +1,10 @@
 //! What every page owes its reader, read back from the SVG.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use shankline::drawing::{self, Drawing};
+use kurbo::{ParamCurve as _, Shape as _};
+use shankline::drawing::{self, Drawing, Fill, Item, Layer, Line, Shape};
 use shankline::paint;
 use usvg::{Node, Options, Rect, Tree};
 
@@ -78,4 +80,237 @@ fn no_two_labels_overlap_and_none_leaves_the_page() {
             }
         }
     }
+}
+
+/// The paths of a drawing with their lines.
+fn paths(drawing: &Drawing) -> impl Iterator<Item = (&Item, &kurbo::BezPath, Option<Line>)> {
+    drawing.items.iter().filter_map(|item| match &item.shape {
+        Shape::Path { path, line, .. } => Some((item, path, *line)),
+        Shape::Text { .. } => None,
+    })
+}
+
+#[test]
+fn all_is_inside_the_frame() {
+    for (name, sample) in all() {
+        let drawing = page(&sample);
+        let frame = paths(&drawing)
+            .find(|it| it.2 == Some(Line::Frame))
+            .map(|it| it.1.bounding_box())
+            .expect("a sheet has a frame");
+        let edge = Line::Frame.width_mm();
+        for (item, path, _) in paths(&drawing).filter(|it| it.0.layer != Layer::Frame) {
+            let inside = frame.inflate(edge, edge).union(path.bounding_box()) == frame.inflate(edge, edge);
+            assert!(path.is_empty() || inside, "{name}: {item:?}");
+        }
+        let tree = parse(&paint::svg(&drawing));
+        for (words, at) in texts(&tree) {
+            let at = [at.left(), at.top(), at.right(), at.bottom()].map(f64::from);
+            assert!(
+                frame.x0 <= at[0] && frame.y0 <= at[1] && at[2] <= frame.x1 && at[3] <= frame.y1,
+                "{name}: {words}"
+            );
+        }
+    }
+}
+
+#[test]
+fn marks_lie_on_no_other_mark_shank_or_figure() {
+    for (name, sample) in all() {
+        let drawing = page(&sample);
+        let of = |layer: Layer, wanted: fn(Option<Line>) -> bool| -> Vec<kurbo::Rect> {
+            paths(&drawing)
+                .filter(|it| it.0.layer == layer && wanted(it.2))
+                .map(|it| it.1.bounding_box())
+                .collect()
+        };
+        let marks = of(Layer::Marks, |it| matches!(it, Some(Line::Mark(_))));
+        assert_eq!(marks.len(), sample.joint.fasteners.len(), "{name}");
+        let mut others = marks.clone();
+        // The boxes of level and upright shanks are what they cover; a slanted one covers less.
+        let straight = |it: &kurbo::Rect| it.width() < 9.0 || it.height() < 9.0;
+        others.extend(of(Layer::Fasteners, |_| true).into_iter().filter(straight));
+        for item in &drawing.items {
+            if let Shape::Text { at, .. } = &item.shape
+                && item.layer == Layer::Dimensions
+            {
+                others.push(kurbo::Rect::from_center_size(*at, (0.5, 0.5)));
+            }
+        }
+        for (n, mark) in marks.iter().enumerate() {
+            for (m, other) in others.iter().enumerate().filter(|it| it.0 != n) {
+                let common = mark.intersect(*other);
+                assert!(
+                    common.width() <= 0.01 || common.height() <= 0.01,
+                    "{name}: mark {} lies on thing {m} at {other:?}",
+                    n + 1
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn no_leader_runs_through_another_mark_or_leader() {
+    for (name, sample) in all() {
+        let drawing = page(&sample);
+        // A leader is one straight stroke and the two of its arrow.
+        let leaders: Vec<kurbo::Line> = paths(&drawing)
+            .filter(|it| matches!(it.2, Some(Line::Leader(_))))
+            .filter_map(|it| it.1.segments().next())
+            .map(|it| kurbo::Line::new(it.start(), it.end()))
+            .collect();
+        let marks: Vec<kurbo::Rect> = paths(&drawing)
+            .filter(|it| it.0.layer == Layer::Marks && matches!(it.2, Some(Line::Mark(_))))
+            .map(|it| it.1.bounding_box())
+            .collect();
+        for (n, leader) in leaders.iter().enumerate() {
+            for (m, other) in leaders.iter().enumerate().skip(n + 1) {
+                let crossing = leader.crossing_point(*other).filter(|p| {
+                    [leader, other].iter().all(|it| {
+                        let t = (*p - it.p0).dot(it.p1 - it.p0) / (it.p1 - it.p0).hypot2();
+                        (0.0..=0.98).contains(&t)
+                    })
+                });
+                assert!(crossing.is_none(), "{name}: leaders {} and {} cross", n + 1, m + 1);
+            }
+            for (m, mark) in marks.iter().enumerate().filter(|it| it.0 != n) {
+                let inside = (0..=100).map(|t| leader.eval(f64::from(t) / 100.0)).any(|p| mark.contains(p));
+                assert!(!inside, "{name}: leader {} runs through mark {}", n + 1, m + 1);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_dimension_read_back_from_the_page_is_the_size_of_the_member() {
+    // The ledger is 1 1/2" by 7 1/4", the gap 1", the sheathing 1/2" by 11", the rim 1 1/8" by 9 1/2".
+    let drawing = page(&sample::ledger());
+    let figures: BTreeSet<String> = drawing
+        .items
+        .iter()
+        .filter(|it| it.layer == Layer::Dimensions)
+        .filter_map(|it| match &it.shape {
+            Shape::Text { words, .. } => Some(words.clone()),
+            Shape::Path { .. } => None,
+        })
+        .collect();
+    for wanted in ["1 1/2\"", "7 1/4\"", "1\"", "1/2\"", "11\"", "1 1/8\"", "9 1/2\""] {
+        assert!(figures.contains(wanted), "{wanted} in {figures:?}");
+    }
+    // 1:4, told by the page itself; the rim is 9 1/2 inches of 25.4 mm high.
+    let svg = paint::svg(&drawing);
+    assert!(svg.contains("Front, 3\" = 1'-0\" (1:4)"));
+    let height = |d: &str| {
+        let path = kurbo::BezPath::from_svg(d).expect("path data");
+        path.bounding_box().height()
+    };
+    let members = svg.split("id=\"layer-members\"").nth(1).expect("there is such a layer");
+    let members = members.split("</g>").next().expect("it ends");
+    let heights: Vec<f64> = members
+        .split(" d=\"")
+        .skip(1)
+        .map(|it| height(it.split('"').next().expect("it ends")) * 4.0)
+        .collect();
+    assert!(heights.iter().any(|it| (it - 9.5 * 25.4).abs() < 0.001), "{heights:?}");
+    assert!(heights.iter().any(|it| (it - 7.25 * 25.4).abs() < 0.001), "{heights:?}");
+}
+
+#[test]
+fn every_core_is_told_on_the_strip_and_words_stay_in_their_runs() {
+    for (name, sample) in all() {
+        let which: Vec<usize> = (0..sample.joint.fasteners.len()).collect();
+        for width in [420.0, 200.0, 90.0] {
+            let items = drawing::cores(&sample.inputs(), &which, kurbo::Point::new(3.0, 4.0), width);
+            let size = (width + 6.0, drawing::cores_height_mm(which.len()) + 8.0);
+            let drawing = Drawing { size_mm: size, items, ..Drawing::default() };
+            let tree = parse(&paint::svg(&drawing));
+            let found = texts(&tree);
+            let runs: usize = sample.trace.fasteners.iter().map(|it| it.core.len()).sum();
+            let bars = paths(&drawing).filter(|it| !matches!(it.2, Some(Line::Mark(_)))).count();
+            assert!(runs <= bars, "{name} at {width}");
+            for (n, (words, a)) in found.iter().enumerate() {
+                assert!(
+                    3.0 - 0.01 <= a.left() && f64::from(a.right()) <= 3.0 + width + 0.01,
+                    "{name}: {words}"
+                );
+                for (other, b) in &found[n + 1..] {
+                    let apart = a.right() <= b.left() + 0.01
+                        || b.right() <= a.left() + 0.01
+                        || a.bottom() <= b.top() + 0.01
+                        || b.bottom() <= a.top() + 0.01;
+                    assert!(apart, "{name} at {width}: `{words}` lies on `{other}`");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_joint_gives_the_same_bytes() {
+    for (name, sample) in all() {
+        assert_eq!(paint::svg(&page(&sample)), paint::svg(&page(&sample.clone())), "{name}");
+    }
+}
+
+#[test]
+fn hostile_words_stay_words() {
+    let mut sample = sample::ledger();
+    let hostile = "</text><script>alert(1)</script>&amp;]]>\"'\u{0}\u{1b}\u{fffe}\nx";
+    sample.joint.title = hostile.to_owned();
+    sample.joint.sheet.owner = hostile.to_owned();
+    sample.joint.sheet.detail = hostile.to_owned();
+    sample.joint.members[1].name = hostile.to_owned();
+    sample.findings.list[0].says = hostile.repeat(20);
+    sample.findings.not_checked = vec!["\u{7}".to_owned(), hostile.to_owned()];
+    let svg = paint::svg(&page(&sample));
+    assert!(!svg.contains("<script"), "no element is made of words");
+    assert!(svg.contains("&lt;/text&gt;"), "the words are there");
+    assert!(svg.chars().all(|it| it == '\n' || !it.is_control()), "no control character is left");
+    let _ = parse(&svg);
+}
+
+#[test]
+fn a_page_says_only_what_every_renderer_can_draw() {
+    const ELEMENTS: [&str; 8] = ["svg", "title", "desc", "g", "path", "rect", "text", "/"];
+    for (name, sample) in all() {
+        let svg = paint::svg(&page(&sample));
+        for tag in svg.split('<').skip(1) {
+            let element = tag.split([' ', '>', '/']).next().unwrap_or("");
+            assert!(element.is_empty() || ELEMENTS.contains(&element), "{name}: <{element}>");
+        }
+        for banned in ["style=", "class=", "dominant-baseline", "textLength", "url(", "href", "NaN", "inf"] {
+            assert!(!svg.contains(banned), "{name}: {banned}");
+        }
+        let open = svg.split("<title").next().expect("there is a beginning");
+        assert!(open.contains("mm\"") && open.contains("viewBox=\"0 0 ") && open.contains("role=\"img\""));
+        assert!(svg.contains("<rect fill=\"#FFFFFF\""), "{name}: the paper is white in a dark viewer too");
+    }
+}
+
+#[test]
+fn handles_of_the_screen_are_not_exported() {
+    let item = |layer| Item {
+        layer,
+        subject: None,
+        shape: Shape::Path {
+            path: kurbo::Rect::new(1.0, 1.0, 2.0, 2.0).to_path(0.1),
+            fill: Some(Fill::Handle),
+            line: Some(Line::Handle),
+        },
+    };
+    let with = |layer| paint::svg(&Drawing { items: vec![item(layer)], ..Drawing::default() });
+    assert!(with(Layer::Notes).contains("<path"));
+    assert!(!with(Layer::Handles).contains("<path"));
+}
+
+#[test]
+fn lists_that_do_not_fit_are_counted() {
+    let sample = sample::row_of(40);
+    let svg = paint::svg(&page(&sample));
+    let shown = |word: &str| svg.matches(word).count();
+    assert!(1 < shown("more in the check report"), "several lists are longer than the page");
+    assert!(svg.contains("Loads."), "what was not checked is said however long the other lists are");
+    let short = paint::svg(&page(&sample::ledger()));
+    assert!(!short.contains("more in the check report"));
 }
