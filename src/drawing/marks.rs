@@ -81,11 +81,18 @@ fn heads(scene: &Scene<'_>) -> Vec<Option<Head>> {
             for which in [*one, *other] {
                 if let Some(head) = &mut heads[which] {
                     head.has_neighbour = true;
+                    head.out = squared(head.out);
                 }
             }
         }
     }
     heads
+}
+
+/// The nearest of the four ways along the sides of the paper: in a row all leaders start from one way, even
+/// where the shanks do not quite.
+fn squared(out: Vec2) -> Vec2 {
+    if out.x.abs() < out.y.abs() { Vec2::new(0.0, out.y.signum()) } else { Vec2::new(out.x.signum(), 0.0) }
 }
 
 /// Width and height of the mark of this number.

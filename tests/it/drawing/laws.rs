@@ -3,10 +3,10 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use kurbo::{ParamCurve as _, Shape as _};
+use kurbo::{ParamCurve as _, Rect, Shape as _};
 use shankline::drawing::{self, Drawing, Fill, Item, Layer, Line, Shape};
 use shankline::paint;
-use usvg::{Node, Options, Rect, Tree};
+use usvg::{Node, Options, Tree};
 
 use super::sample::{self, Sample};
 
@@ -31,15 +31,18 @@ fn parse(svg: &str) -> Tree {
     Tree::from_str(svg, &options).expect("the page is sound SVG")
 }
 
-/// Every line of text with its box.
+/// Every line of text with its box in millimetres; the parser counts 96 pixels to the inch, as CSS does.
 fn texts(tree: &Tree) -> Vec<(String, Rect)> {
     fn collect(group: &usvg::Group, into: &mut Vec<(String, Rect)>) {
         for node in group.children() {
             match node {
                 Node::Group(inner) => collect(inner, into),
                 Node::Text(text) => {
-                    let words = text.chunks().iter().map(usvg::TextChunk::text).collect();
-                    into.push((words, text.abs_bounding_box()));
+                    let words = text.chunks().iter().map(|it| it.text()).collect();
+                    let at = text.abs_bounding_box();
+                    let at =
+                        [at.left(), at.top(), at.right(), at.bottom()].map(|it| f64::from(it) * 25.4 / 96.0);
+                    into.push((words, Rect::new(at[0], at[1], at[2], at[3])));
                 }
                 Node::Path(_) | Node::Image(_) => {}
             }
@@ -48,6 +51,12 @@ fn texts(tree: &Tree) -> Vec<(String, Rect)> {
     let mut found = Vec::new();
     collect(tree.root(), &mut found);
     found
+}
+
+/// Whether two boxes have more in common than a hundredth of a millimetre.
+fn overlap(a: Rect, b: Rect) -> bool {
+    let common = a.intersect(b);
+    0.01 < common.width() && 0.01 < common.height()
 }
 
 fn page(sample: &Sample) -> Drawing {
@@ -65,18 +74,11 @@ fn no_two_labels_overlap_and_none_leaves_the_page() {
         let tree = parse(&svg);
         let found = texts(&tree);
         assert!(8 < found.len(), "{name} has words");
+        let paper = Rect::new(0.0, 0.0, drawing.size_mm.0, drawing.size_mm.1);
         for (n, (words, a)) in found.iter().enumerate() {
-            assert!(0.0 <= a.left() && 0.0 <= a.top(), "{name}: {words}");
-            assert!(
-                a.right() <= tree.size().width() && a.bottom() <= tree.size().height(),
-                "{name}: {words}"
-            );
+            assert!(paper.union(*a) == paper, "{name}: {words}");
             for (other, b) in &found[n + 1..] {
-                let apart = a.right() <= b.left()
-                    || b.right() <= a.left()
-                    || a.bottom() <= b.top()
-                    || b.bottom() <= a.top();
-                assert!(apart, "{name}: `{words}` lies on `{other}`");
+                assert!(!overlap(*a, *b), "{name}: `{words}` lies on `{other}`");
             }
         }
     }
@@ -105,11 +107,7 @@ fn all_is_inside_the_frame() {
         }
         let tree = parse(&paint::svg(&drawing));
         for (words, at) in texts(&tree) {
-            let at = [at.left(), at.top(), at.right(), at.bottom()].map(f64::from);
-            assert!(
-                frame.x0 <= at[0] && frame.y0 <= at[1] && at[2] <= frame.x1 && at[3] <= frame.y1,
-                "{name}: {words}"
-            );
+            assert!(frame.union(at) == frame, "{name}: {words} at {at} in {frame}");
         }
     }
 }
@@ -118,7 +116,7 @@ fn all_is_inside_the_frame() {
 fn marks_lie_on_no_other_mark_shank_or_figure() {
     for (name, sample) in all() {
         let drawing = page(&sample);
-        let of = |layer: Layer, wanted: fn(Option<Line>) -> bool| -> Vec<kurbo::Rect> {
+        let of = |layer: Layer, wanted: fn(Option<Line>) -> bool| -> Vec<Rect> {
             paths(&drawing)
                 .filter(|it| it.0.layer == layer && wanted(it.2))
                 .map(|it| it.1.bounding_box())
@@ -128,13 +126,13 @@ fn marks_lie_on_no_other_mark_shank_or_figure() {
         assert_eq!(marks.len(), sample.joint.fasteners.len(), "{name}");
         let mut others = marks.clone();
         // The boxes of level and upright shanks are what they cover; a slanted one covers less.
-        let straight = |it: &kurbo::Rect| it.width() < 9.0 || it.height() < 9.0;
+        let straight = |it: &Rect| it.width() < 9.0 || it.height() < 9.0;
         others.extend(of(Layer::Fasteners, |_| true).into_iter().filter(straight));
         for item in &drawing.items {
             if let Shape::Text { at, .. } = &item.shape
                 && item.layer == Layer::Dimensions
             {
-                others.push(kurbo::Rect::from_center_size(*at, (0.5, 0.5)));
+                others.push(Rect::from_center_size(*at, (0.5, 0.5)));
             }
         }
         for (n, mark) in marks.iter().enumerate() {
@@ -160,7 +158,7 @@ fn no_leader_runs_through_another_mark_or_leader() {
             .filter_map(|it| it.1.segments().next())
             .map(|it| kurbo::Line::new(it.start(), it.end()))
             .collect();
-        let marks: Vec<kurbo::Rect> = paths(&drawing)
+        let marks: Vec<Rect> = paths(&drawing)
             .filter(|it| it.0.layer == Layer::Marks && matches!(it.2, Some(Line::Mark(_))))
             .map(|it| it.1.bounding_box())
             .collect();
@@ -172,7 +170,12 @@ fn no_leader_runs_through_another_mark_or_leader() {
                         (0.0..=0.98).contains(&t)
                     })
                 });
-                assert!(crossing.is_none(), "{name}: leaders {} and {} cross", n + 1, m + 1);
+                assert!(
+                    crossing.is_none(),
+                    "{name}: leaders {} and {} cross, {leader:?} {other:?}",
+                    n + 1,
+                    m + 1
+                );
             }
             for (m, mark) in marks.iter().enumerate().filter(|it| it.0 != n) {
                 let inside = (0..=100).map(|t| leader.eval(f64::from(t) / 100.0)).any(|p| mark.contains(p));
@@ -230,16 +233,10 @@ fn every_core_is_told_on_the_strip_and_words_stay_in_their_runs() {
             let bars = paths(&drawing).filter(|it| !matches!(it.2, Some(Line::Mark(_)))).count();
             assert!(runs <= bars, "{name} at {width}");
             for (n, (words, a)) in found.iter().enumerate() {
-                assert!(
-                    3.0 - 0.01 <= a.left() && f64::from(a.right()) <= 3.0 + width + 0.01,
-                    "{name}: {words}"
-                );
+                let inside = 3.0 - 0.01 <= a.x0 && a.x1 <= 3.0 + width + 0.01;
+                assert!(inside, "{name} at {width}: {words} at {a}");
                 for (other, b) in &found[n + 1..] {
-                    let apart = a.right() <= b.left() + 0.01
-                        || b.right() <= a.left() + 0.01
-                        || a.bottom() <= b.top() + 0.01
-                        || b.bottom() <= a.top() + 0.01;
-                    assert!(apart, "{name} at {width}: `{words}` lies on `{other}`");
+                    assert!(!overlap(*a, *b), "{name} at {width}: `{words}` lies on `{other}`");
                 }
             }
         }
@@ -294,7 +291,7 @@ fn handles_of_the_screen_are_not_exported() {
         layer,
         subject: None,
         shape: Shape::Path {
-            path: kurbo::Rect::new(1.0, 1.0, 2.0, 2.0).to_path(0.1),
+            path: Rect::new(1.0, 1.0, 2.0, 2.0).to_path(0.1),
             fill: Some(Fill::Handle),
             line: Some(Line::Handle),
         },
