@@ -67,8 +67,8 @@ pub(crate) fn values(text: &str, dice: &mut Dice) -> String {
     for _ in 0..=dice.below(8) {
         let mut all = Vec::new();
         gather(&tree, &mut Vec::new(), &mut all);
-        let path = pick(dice, &all).clone();
-        let other = at(&mut tree, pick(dice, &all)).clone();
+        let path = pick::<Vec<Step>>(dice, &all).clone();
+        let other = at(&mut tree, pick::<Vec<Step>>(dice, &all)).clone();
         change(at(&mut tree, &path), other, dice);
     }
     tree.to_string()
@@ -81,7 +81,7 @@ pub(crate) fn numbers(text: &str, dice: &mut Dice) -> String {
     gather(&tree, &mut Vec::new(), &mut all);
     all.retain(|it| at(&mut tree, it).is_number() && it.last() != Some(&Step::Key("version".to_owned())));
     for _ in 0..=dice.below(12) {
-        let place = at(&mut tree, pick(dice, &all));
+        let place = at(&mut tree, pick::<Vec<Step>>(dice, &all));
         let old = place.as_f64().expect("it is a number");
         let new = match dice.below(12) {
             0 => -old,

@@ -21,6 +21,8 @@ pub(super) struct Problems {
     found: usize,
     /// Parts that were wrong and have a stand-in, so that nothing more is said of them.
     replaced: BTreeSet<String>,
+    /// Whether one of those parts is an id, or may hold ids.
+    an_id_is_replaced: bool,
 }
 
 #[derive(Debug)]
@@ -46,6 +48,7 @@ impl Problems {
 
     /// Remembers that a stand-in took this part's place.
     pub(super) fn replaced(&mut self, part: &str) {
+        self.an_id_is_replaced |= part.ends_with(".id") || part.ends_with(']') || !part.contains('.');
         self.replaced.insert(part.to_owned());
     }
 
@@ -64,8 +67,8 @@ impl Problems {
     }
 
     /// Whether some id could not be read, so that a reference to it is no problem of its own.
-    pub(super) fn an_id_is_replaced(&self) -> bool {
-        self.replaced.iter().any(|it| it.ends_with(".id") || it.ends_with(']') || !it.contains('.'))
+    pub(super) const fn an_id_is_replaced(&self) -> bool {
+        self.an_id_is_replaced
     }
 
     /// Whether there is none.

@@ -261,14 +261,14 @@ impl Rule {
             }
             Self::Object(_) => "an object".to_owned(),
             Self::Choice(rules) => {
-                let tag = |it: &Self| match it {
-                    Self::Object(fields) if fields.len() == 1 => fields.keys().next().cloned(),
-                    _ => None,
+                let tag = |it: &Self| {
+                    let Self::Object(fields) = it else { return None };
+                    if fields.len() == 1 { fields.keys().next().cloned() } else { None }
                 };
                 let tags: Vec<String> = rules.iter().filter_map(tag).map(|it| format!("\"{it}\"")).collect();
                 let many = 1 < tags.len();
-                let plain =
-                    rules.iter().filter(|it| !matches!(it, Self::Null) && !(many && tag(it).is_some()));
+                let by_tag = |it: &Self| many && tag(it).is_some();
+                let plain = rules.iter().filter(|it| !matches!(it, Self::Null)).filter(|it| !by_tag(it));
                 let mut wants: Vec<String> = plain.map(Self::wants).collect();
                 if many {
                     wants.push(format!("an object with one of the keys {}", tags.join(", ")));

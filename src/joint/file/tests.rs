@@ -1,5 +1,7 @@
 //! Tests of the joint file: what is read, what is refused and where, and that nothing is lost.
 
+#![allow(clippy::too_many_lines, reason = "a table of cases is read best in one place")]
+
 use std::sync::Arc;
 
 use proptest::prelude::*;

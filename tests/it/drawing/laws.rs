@@ -38,7 +38,7 @@ fn texts(tree: &Tree) -> Vec<(String, Rect)> {
             match node {
                 Node::Group(inner) => collect(inner, into),
                 Node::Text(text) => {
-                    let words = text.chunks().iter().map(|it| it.text()).collect();
+                    let words = text.chunks().iter().map(usvg::TextChunk::text).collect();
                     let at = text.abs_bounding_box();
                     let at =
                         [at.left(), at.top(), at.right(), at.bottom()].map(|it| f64::from(it) * 25.4 / 96.0);
