@@ -1,0 +1,122 @@
+//! How long the trace and the whole chain take, beside the same work by general-purpose libraries.
+//!
+//! `cargo bench --bench chain` prints the bars first: processor time per fastener (medians, so that
+//! other programs on the machine count little), the ratio to `geo`, the growth from 1,000 to 50,000
+//! fasteners and the peak of memory. Then divan measures the parts.
+
+#![expect(clippy::print_stdout, reason = "a benchmark tells its figures")]
+
+mod by_geo;
+mod wall;
+
+use std::hint::black_box;
+
+use shankline::drawing::{self, View};
+use shankline::findings;
+use shankline::joint::Joint;
+use shankline::trace::trace;
+use wall::{LARGE, MEDIUM, SMALL, Size, TWO_HUNDRED, wall};
+
+fn main() {
+    // Without `--bench` this is a trial run of `cargo test`, which measures nothing.
+    if std::env::args().any(|it| it == "--bench") {
+        report();
+    }
+    divan::main();
+}
+
+/// From a joint to its display list, at 1:5.
+fn chain(joint: &Joint) -> usize {
+    let traced = trace(joint);
+    let found = findings::judge(joint, &traced);
+    let inputs = drawing::Inputs { joint, trace: &traced, findings: &found };
+    let view = View { scale: 0.2, origin: kurbo::Point::new(100.0, 200.0) };
+    drawing::front(&inputs, &view).len()
+}
+
+/// Nanoseconds that this thread was on a processor.
+fn on_processor() -> u64 {
+    let text = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
+    text.split(' ').next().and_then(|it| it.parse().ok()).unwrap_or(0)
+}
+
+/// Median processor time of one call, in nanoseconds.
+fn median_ns<T>(rounds: usize, mut call: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<u64> = (0..rounds)
+        .map(|_| {
+            let begun = on_processor();
+            black_box(call());
+            on_processor() - begun
+        })
+        .collect();
+    times.sort_unstable();
+    let micros = u32::try_from(times[rounds / 2] / 1_000).unwrap_or(u32::MAX);
+    1_000.0 * f64::from(micros)
+}
+
+/// Peak of memory of this process so far, in megabytes.
+fn peak_mb() -> f64 {
+    let text = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = text.lines().find_map(|it| it.strip_prefix("VmHWM:")).unwrap_or("0 kB");
+    let kb: u32 = line.trim().trim_end_matches(" kB").parse().unwrap_or(0);
+    f64::from(kb) / 1_000.0
+}
+
+fn per_fastener(ns: f64, size: Size) -> f64 {
+    ns / f64::from(u32::try_from(size.fasteners).unwrap_or(u32::MAX))
+}
+
+fn bar(text: &str, measured: f64, most: f64, unit: &str) {
+    let word = if measured <= most { "kept" } else { "MISSED" };
+    println!("  {word:6}  {text}: {measured:.2} {unit}, at most {most:.2} {unit}");
+}
+
+fn report() {
+    let sizes = [SMALL, MEDIUM, LARGE];
+    let walls = sizes.map(wall);
+    let joint = wall(TWO_HUNDRED);
+    let chain_ns = median_ns(41, || chain(&joint));
+    // The large wall from joint to display list, then what it took, before `geo` takes its own.
+    let begun = on_processor();
+    let items = chain(&walls[2]);
+    let large_chain_ms = f64::from(u32::try_from((on_processor() - begun) / 1_000).unwrap_or(u32::MAX)) / 1e3;
+    let peak = peak_mb();
+    println!("\nProcessor time per fastener, medians:");
+    let mut ours = [0.0; 3];
+    let mut ratio = 0.0;
+    for (n, size) in sizes.into_iter().enumerate() {
+        let ready = by_geo::ready(&walls[n]);
+        let rounds = if size.fasteners < 10_000 { 201 } else { 9 };
+        ours[n] = per_fastener(median_ns(rounds, || trace(&walls[n])), size);
+        let theirs = per_fastener(median_ns(rounds, || by_geo::run(&ready)), size);
+        ratio = ours[n] / theirs;
+        println!("  {size}: trace {:.0} ns, geo and rstar {theirs:.0} ns, ratio {ratio:.2}", ours[n]);
+    }
+    println!("\nBars:");
+    bar("large wall, trace by geo", ratio, 1.0 / 3.0, "");
+    bar("cost per fastener, 50,000 by 1,000", ours[2] / ours[1], 1.25, "");
+    bar("peak of memory, large wall to display list", peak, 300.0, "MB");
+    bar("200 fasteners, joint to display list", chain_ns / 1e6, 5.0, "ms");
+    println!("  large wall to {items} items: {large_chain_ms:.0} ms\n");
+    let sum = by_geo::run(&by_geo::ready(&walls[1]));
+    let traced = trace(&walls[1]);
+    println!("Both saw the same medium wall: {} neighbours here, {sum:?} by geo.\n", traced.neighbours.len());
+}
+
+#[divan::bench(args = [SMALL, MEDIUM, LARGE], sample_size = 1, sample_count = 9)]
+fn trace_alone(bencher: divan::Bencher<'_, '_>, size: Size) {
+    let joint = wall(size);
+    bencher.counter(divan::counter::ItemsCount::new(size.fasteners)).bench_local(|| trace(&joint));
+}
+
+#[divan::bench(args = [SMALL, MEDIUM, LARGE], sample_size = 1, sample_count = 9)]
+fn geo_and_rstar(bencher: divan::Bencher<'_, '_>, size: Size) {
+    let ready = by_geo::ready(&wall(size));
+    bencher.counter(divan::counter::ItemsCount::new(size.fasteners)).bench_local(|| by_geo::run(&ready));
+}
+
+#[divan::bench(args = [SMALL, TWO_HUNDRED, MEDIUM], sample_size = 1, sample_count = 9)]
+fn joint_to_display_list(bencher: divan::Bencher<'_, '_>, size: Size) {
+    let joint = wall(size);
+    bencher.counter(divan::counter::ItemsCount::new(size.fasteners)).bench_local(|| chain(&joint));
+}
