@@ -1,5 +1,6 @@
 //! `shankline check`: every core and every finding, as text for people or JSON for programs.
 
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
@@ -137,10 +138,11 @@ fn say_findings(out: &mut String, joint: &Joint, findings: &Findings, working: b
         return;
     }
     line(out, &format!("\n{}:", counts(findings)));
+    let marks: BTreeMap<&str, usize> =
+        joint.fasteners.iter().enumerate().map(|(n, it)| (it.id.as_str(), n + 1)).collect();
     for finding in &findings.list {
         let subject = finding.subjects.first().map_or("", String::as_str);
-        let number =
-            crate::drawing::mark_of(joint, subject).map_or(String::new(), |it| format!("No. {it}, "));
+        let number = marks.get(subject).map_or(String::new(), |it| format!("No. {it}, "));
         line(
             out,
             &format!("  {:<8}{number}{subject}: {}", finding.severity.word().to_uppercase(), finding.says),

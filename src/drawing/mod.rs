@@ -291,7 +291,8 @@ pub fn front(inputs: &Inputs<'_>, view: &View) -> Vec<Item> {
 /// on paper, would be millions of strokes that nobody sees. All other items are whole.
 #[must_use]
 pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec<Item> {
-    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled() };
+    let worst = inputs.findings.worst_by_id();
+    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled(), worst };
     let mut taken = place::Taken::default();
     let mut items = members::draw(&scene);
     items.extend(steel::draw(&scene));

@@ -1,9 +1,12 @@
 //! Small tools of the draughtsman: strokes, polygons, dashes, and the scene they are drawn in.
 
+use std::collections::BTreeMap;
+
 use kurbo::{Affine, BezPath, Point, Rect, RoundedRect, Shape as _, Vec2};
 
 use super::text::Lettering;
 use super::{Anchor, Fill, Ink, Inputs, Item, Layer, Line, Mood, Shape, Subject, View};
+use crate::findings::Severity;
 use crate::shape::Region;
 use crate::unit::Vec3;
 
@@ -23,6 +26,8 @@ pub(super) struct Scene<'a> {
     /// The part of the paper that is seen; all of it where absent.
     pub(super) seen: Option<Rect>,
     pub(super) lettering: Lettering,
+    /// The worst that is said about each thing, by id.
+    pub(super) worst: BTreeMap<&'a str, Severity>,
 }
 
 impl Scene<'_> {
@@ -45,7 +50,7 @@ impl Scene<'_> {
     /// The mood of the fastener at this place of the joint.
     pub(super) fn mood(&self, fastener: usize) -> Mood {
         let id = self.inputs.joint.fasteners.get(fastener).map(|it| it.id.as_str());
-        Mood::from(id.and_then(|it| self.inputs.findings.worst_of(it)))
+        Mood::from(id.and_then(|it| self.worst.get(it).copied()))
     }
 }
 

@@ -27,6 +27,8 @@ pub enum Kind {
     EdgeDistance,
     /// Too near a neighbour.
     Spacing,
+    /// Rows so far apart across the grain that the wood splits when it dries.
+    Spread,
     /// Two shanks run into each other.
     Clash,
     /// Under the head is neither steel, washer nor wood.
@@ -75,7 +77,7 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind, in the order in which they are declared.
-    pub const ALL: [Self; 34] = [
+    pub const ALL: [Self; 35] = [
         Self::InAir,
         Self::Gap,
         Self::Filling,
@@ -88,6 +90,7 @@ impl Kind {
         Self::EndDistance,
         Self::EdgeDistance,
         Self::Spacing,
+        Self::Spread,
         Self::Clash,
         Self::HeadSeat,
         Self::EmptyHole,
@@ -139,6 +142,7 @@ impl Kind {
             Self::EndDistance => ("end_distance", "Too near an end"),
             Self::EdgeDistance => ("edge_distance", "Too near an edge"),
             Self::Spacing => ("spacing", "Too near a neighbour"),
+            Self::Spread => ("spread", "Rows far apart across the grain"),
             Self::Clash => ("clash", "Shanks run into each other"),
             Self::HeadSeat => ("head_seat", "Head not seated"),
             Self::EmptyHole => ("empty_hole", "Hole still to fill"),

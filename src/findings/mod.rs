@@ -23,11 +23,14 @@ mod scene;
 mod seat;
 mod shiner;
 mod spacing;
+mod spread;
 mod steel;
 mod tell;
 mod washers;
 mod wood;
 mod words;
+
+use std::collections::BTreeMap;
 
 use crate::joint::{Edit, Joint};
 use crate::standard::Standard;
@@ -135,7 +138,7 @@ const EACH_FASTENER: &[(Stage, Check)] = &[
 ];
 
 /// What is asked of fasteners together: pairs and holes. Each answer names the fastener it is told of.
-const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, holes::fit];
+const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, spread::spread, holes::fit];
 
 /// What is asked of the joint itself.
 const OF_THE_JOINT: &[fn(&Scene<'_>) -> Vec<Finding>] = &[holes::empty, overlap::overlap];
@@ -170,7 +173,7 @@ fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard) -> Findings {
     told.extend(TOGETHER.iter().flat_map(|check| check(&scene, &facts)));
     for (ix, finding) in &mut told {
         // What was there before is not ours to mend; it counts as a neighbour all the same.
-        let about_a_pair = matches!(finding.kind, Kind::Spacing | Kind::Clash);
+        let about_a_pair = matches!(finding.kind, Kind::Spacing | Kind::Spread | Kind::Clash);
         if !about_a_pair && facts.get(*ix).is_some_and(|it| it.fastener.existing) {
             finding.severity = Severity::Note;
         }
@@ -226,6 +229,20 @@ impl Findings {
             Some(Severity::Caution) => Verdict::Cautions,
             Some(Severity::Note) | None => Verdict::Sound,
         }
+    }
+
+    /// The worst that is said about each thing, by the id of the foremost subject: for whoever asks
+    /// about all of them.
+    #[must_use]
+    pub fn worst_by_id(&self) -> BTreeMap<&str, Severity> {
+        let mut worst = BTreeMap::new();
+        for finding in &self.list {
+            if let Some(first) = finding.subjects.first() {
+                let known = worst.entry(first.as_str()).or_insert(finding.severity);
+                *known = finding.severity.min(*known);
+            }
+        }
+        worst
     }
 
     /// The worst that is said about the thing with this id.

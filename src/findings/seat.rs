@@ -4,7 +4,7 @@ use crate::findings::bite::capital;
 use crate::findings::scene::Fact;
 use crate::findings::tell::{COMMON_PRACTICE, DRAWING};
 use crate::findings::{Finding, Kind, Severity, words};
-use crate::joint::Seat;
+use crate::joint::{Placement, Seat};
 use crate::stock::FastenerKind;
 use crate::trace::{BodyIx, Seating, TOUCH_MM};
 use crate::unit::compare;
@@ -27,6 +27,9 @@ pub(super) fn head(fact: &Fact<'_>) -> Vec<Finding> {
     let is_proud = matches!(fact.fastener.seat, Seat::Proud(_));
     if SEATED_WITHIN_MM < stands_off {
         return vec![if is_proud { proud(fact, stands_off) } else { floats(fact, stands_off) }];
+    }
+    if let Some(driven_on) = into_steel(fact) {
+        return vec![driven_on.at(fact.shank.head_at)];
     }
     match head.on {
         Seating::Air if fact.kind() == FastenerKind::ThreadedRod || 0.0 < stands_off => Vec::new(),
@@ -60,6 +63,20 @@ fn floats(fact: &Fact<'_>, stands_off: f64) -> Finding {
     let shown = words::measured(stands_off, fact.unit());
     let says = format!("The head bears on nothing: {shown} of air lies under it.");
     fact.tell(Kind::HeadSeat, Severity::Fault, says).lengths(stands_off, 0.0).at(fact.shank.head_at)
+}
+
+/// A head over a hole of a connector that was driven on past the steel.
+fn into_steel(fact: &Fact<'_>) -> Option<Finding> {
+    let (Placement::Fills { connector, .. }, Seat::Overdriven(by)) =
+        (&fact.fastener.place, fact.fastener.seat)
+    else {
+        return None;
+    };
+    let connector = fact.scene.joint.connectors.iter().find(|it| it.id == *connector)?;
+    let shown = words::measured(by, fact.unit());
+    let name = connector.shown_name();
+    let says = format!("The head is driven {shown} past the face of the {name}: it bends or cuts the steel.");
+    Some(fact.tell(Kind::Overdriven, Severity::Fault, says).lengths(by, 0.0).from(COMMON_PRACTICE))
 }
 
 fn overdriven(fact: &Fact<'_>, sunk: f64) -> Finding {

@@ -75,6 +75,45 @@ fn json_goes_alone_to_the_standard_output() {
     assert!(err(&output).contains("no-such-file"));
 }
 
+/// The figures of Heron Lane, worked out by hand in `samples`: ledger 38.1, foam 25.4, rim 28.575.
+#[test]
+fn json_has_the_numbers_worked_out_by_hand() {
+    let sample = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects/heron-lane-ledger.joint.json");
+    let result = shankline(&["check", "--json", &sample.display().to_string()]);
+    let json: serde_json::Value = serde_json::from_slice(&result.stdout).expect("it is JSON");
+    let file = &json["files"][0];
+    let upper = &file["fasteners"][0];
+    assert_eq!((json["format"].as_str(), json["version"].as_u64()), (Some("shankline-check"), Some(1)));
+    assert_eq!((file["standard"].as_str(), file["verdict"].as_str()), (Some("nds-2018"), Some("faults")));
+    assert_eq!((upper["id"].as_str(), upper["holding_body"].as_str()), (Some("upper"), Some("rim")));
+    let near = |value: &serde_json::Value, expected: f64| {
+        let value = value.as_f64().expect("a number");
+        assert!((value - expected).abs() < 1e-9, "{value} is not {expected}");
+    };
+    near(&upper["length_mm"], 101.6);
+    near(&upper["bite_mm"], 28.575);
+    near(&upper["bite_square_mm"], 28.575);
+    near(&upper["point_out_mm"], 9.525);
+    near(&upper["cover_mm"], 76.2);
+    near(&upper["angle_to_face_deg"], 90.0);
+    let runs = [("ledger", "bearing", 38.1), ("foam", "filling", 63.5), ("rim", "bearing", 92.075)];
+    for (n, (body, what, to)) in runs.into_iter().enumerate() {
+        let run = &upper["core"][n];
+        assert_eq!((run["body"].as_str(), run["what"].as_str()), (Some(body), Some(what)));
+        near(&run["to_mm"], to);
+    }
+    assert!(upper["core"][3]["body"].is_null(), "the air has no body");
+    near(&upper["core"][3]["to_mm"], 101.6);
+    let short =
+        file["findings"].as_array().expect("a list").iter().find(|it| {
+            it["kind"].as_str() == Some("short_bite") && it["subjects"][0].as_str() == Some("upper")
+        });
+    let short = short.expect("the upper screw is short");
+    near(&short["measured"], 28.575);
+    near(&short["required"], 38.1);
+    assert_eq!((short["unit"].as_str(), short["severity"].as_str()), (Some("mm"), Some("fault")));
+}
+
 #[test]
 fn a_call_for_the_window_without_a_display_says_so_in_one_line_and_checks() {
     let output = shankline(&[FAULTY]);

@@ -45,6 +45,7 @@ fn families(kind: Kind) -> &'static [Family] {
         | Kind::Filling
         | Kind::ThroughSteel
         | Kind::Overlap
+        | Kind::Spread
         | Kind::EndGrain
         | Kind::Unsuitable
         | Kind::NoSuchHole => &[],

@@ -7,7 +7,8 @@
 use shankline::findings::Kind;
 use shankline::findings::Severity::{self, Caution, Fault};
 use shankline::joint::{
-    Finish, Grain, Interval, Joint, LeadHole, Outline, Placement, Seat, Service, StandardId, Treatment,
+    Fastener, Finish, Grain, Interval, Joint, LeadHole, Outline, Placement, Seat, Service, StandardId,
+    Treatment,
 };
 use shankline::stock::{Family, FastenerKind};
 use shankline::unit::Vec3;
@@ -195,6 +196,19 @@ fn distances() -> Vec<Case> {
             }),
             told(Kind::Clash, Fault, 3.0, 4.1148),
         ),
+        // The grain of the ledger runs across that of the post behind it: 180 - 40 = 140 between the outer
+        // bolts is more than 5 in = 127 (NDS 12.5.1.3).
+        case(
+            "two bolts far apart across the grain",
+            with(bolted(), |it| {
+                rim(it, [38.1, 127.0], [-300.0, 500.0]);
+                it.members[1].grain = Grain::InPlane(90.0);
+                move_head(it, Vec3::new(-mm(0.109), 40.0, 600.0));
+                let upper = driven("b2", bolt(6.0), [-mm(0.109), 180.0, 600.0], [1.0, 0.0, 0.0]);
+                it.fasteners.push(Fastener { id: upper.id, place: upper.place, ..it.fasteners[0].clone() });
+            }),
+            told(Kind::Spread, Caution, 140.0, 127.0),
+        ),
     ]
 }
 
@@ -210,6 +224,16 @@ fn seats() -> Vec<Case> {
             "a head driven too far",
             with(nailed(), |it| it.fasteners[0].seat = Seat::Overdriven(3.0)),
             told(Kind::Overdriven, Caution, 3.0, 0.0),
+        ),
+        // The strap is 1.5 thick: a head cannot be 3 below its face and leave it whole.
+        case(
+            "a head driven on into a strap",
+            with(ledger_on_rim(), |it| {
+                it.connectors.push(strap(takes(FastenerKind::Nail, 4.11, Some(63.5)), None));
+                it.fasteners.push(filling("n1", "h1", None));
+                it.fasteners[0].seat = Seat::Overdriven(3.0);
+            }),
+            told(Kind::Overdriven, Fault, 3.0, 0.0),
         ),
         case(
             "a head left proud",
