@@ -39,20 +39,57 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     let joint = scene.inputs.joint;
     let edges = edges(scene);
     let heads = heads(scene);
+    // All leaders lie under all marks, so that none runs through a number.
+    let (mut leaders, mut marks) = (Vec::new(), Vec::new());
+    let mut placed: Vec<(Point, Rect)> = Vec::new();
     for (n, (fastener, head)) in joint.fasteners.iter().zip(&heads).enumerate() {
         let Some(head) = head else { continue };
         let subject = Some(Subject::Fastener(fastener.id.clone()));
         let number = (n + 1).to_string();
         let mood = scene.mood(n);
-        let leader = find_place(head, mark_size(&scene.lettering, &number), (taken, &edges));
+        let size = mark_size(&scene.lettering, &number);
+        if let Some(place) = beside_its_pile(head.at, size, (&placed, taken)) {
+            taken.add_box(place.inflate(CLEAR_MM, CLEAR_MM));
+            placed.push((head.at, place));
+            marks.extend(mark(&number, place, mood, (Layer::Marks, subject)));
+            continue;
+        }
+        let leader = find_place(head, size, (taken, &edges));
         taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
         taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
+        placed.push((head.at, leader.mark));
         let mut path = pen::stroke(leader.from, leader.to);
         path.extend(arrow(leader.from, leader.to));
-        items.push(pen::path(Layer::Marks, subject.clone(), path, None, Some(Line::Leader(mood))));
-        items.extend(mark(&number, leader.mark, mood, (Layer::Marks, subject)));
+        leaders.push(pen::path(Layer::Marks, subject.clone(), path, None, Some(Line::Leader(mood))));
+        marks.extend(mark(&number, leader.mark, mood, (Layer::Marks, subject)));
     }
+    items.extend(leaders);
+    items.extend(marks);
     items
+}
+
+/// Heads closer than this on paper lie one behind the other and share one leader.
+const ONE_BEHIND_MM: f64 = 0.4;
+
+/// The place beside a mark whose head lies at the same place of the view, one behind the other in depth: the
+/// marks then stand in a row at the end of one leader. `None` where no such mark has room beside it.
+fn beside_its_pile(
+    head: Point,
+    (width, height): (f64, f64),
+    (placed, taken): (&[(Point, Rect)], &Taken),
+) -> Option<Rect> {
+    // What is taken has its clear paper round it already.
+    let gap = CLEAR_MM + 0.01;
+    placed.iter().rev().filter(|it| (it.0 - head).hypot() < ONE_BEHIND_MM).find_map(|(_, other)| {
+        let corners = [
+            (other.x1 + gap, other.y0),
+            (other.x0 - gap - width, other.y0),
+            (other.x0, other.y0 - gap - height),
+            (other.x0, other.y1 + gap),
+        ];
+        let boxed = |(x, y): (f64, f64)| Rect::new(x, y, x + width, y + height);
+        corners.map(boxed).into_iter().find(|it| taken.is_free_box(*it))
+    })
 }
 
 /// The heads of all fasteners on paper; `None` for one that is nowhere.
@@ -86,7 +123,30 @@ fn heads(scene: &Scene<'_>) -> Vec<Option<Head>> {
             }
         }
     }
+    turn_head_on_rows(&mut heads);
     heads
+}
+
+/// Heads that are seen head on in a row: their leaders leave the row square to it, those of the upper row
+/// upward and those of the lower row downward, so that no leader runs through a neighbour.
+fn turn_head_on_rows(heads: &mut [Option<Head>]) {
+    let seen: Vec<Point> = heads.iter().flatten().filter(|it| 0.0 < it.half).map(|it| it.at).collect();
+    let Some(around) = seen.iter().map(|it| Rect::from_points(*it, *it)).reduce(|a, b| a.union(b)) else {
+        return;
+    };
+    for head in heads.iter_mut().flatten().filter(|it| it.has_neighbour && 0.0 < it.half) {
+        let away = |it: &&Point| ONE_BEHIND_MM < (**it - head.at).hypot();
+        let distance = |it: &&Point| (**it - head.at).hypot();
+        let nearest = seen.iter().filter(away).min_by(|a, b| distance(a).total_cmp(&distance(b)));
+        let Some(nearest) = nearest else { continue };
+        let (along, middle) = (*nearest - head.at, around.center());
+        let side = |at: f64, middle: f64| if at <= middle { -1.0 } else { 1.0 };
+        head.out = if along.x.abs() < along.y.abs() {
+            Vec2::new(side(head.at.x, middle.x), 0.0)
+        } else {
+            Vec2::new(0.0, side(head.at.y, middle.y))
+        };
+    }
 }
 
 /// The nearest of the four ways along the sides of the paper: in a row all leaders start from one way, even

@@ -15,6 +15,7 @@ mod sheet;
 mod steel;
 mod strip;
 mod text;
+mod verdict;
 
 use kurbo::{BezPath, Point, Rect};
 

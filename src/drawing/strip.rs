@@ -5,8 +5,8 @@ use kurbo::{BezPath, Point, Rect};
 use super::marks::{MARK_MM, mark, mark_size};
 use super::pen::{self, Words};
 use super::text::{CAPITAL, Lettering};
+use super::verdict::verdict;
 use super::{Anchor, Fill, Ink, Inputs, Item, Layer, Line, Mood, Subject};
-use crate::findings::{Finding, Kind};
 use crate::stock::Family;
 use crate::trace::{Body, Owner, Run, Shank, What};
 use crate::unit::length::{self, Rounding};
@@ -22,8 +22,10 @@ const BESIDE_MM: f64 = 3.4;
 const INSIDE_MM: f64 = 2.9;
 /// Clear paper between the columns.
 const GUTTER_MM: f64 = 3.0;
-/// The words beside the bars take at most this part of the width on either side.
-const MOST_BESIDE: f64 = 0.3;
+/// The label before a bar takes at most this part of the width.
+const MOST_LABEL: f64 = 0.3;
+/// The verdict behind it takes at most this part: to cut it hides more.
+const MOST_VERDICT: f64 = 0.36;
 
 /// Strips one below the other from the top left corner `at`.
 pub(super) fn draw(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f64) -> Vec<Item> {
@@ -100,9 +102,10 @@ impl<'a> Columns<'a> {
         let lettering = Lettering::bundled();
         let widest = |of: &dyn Fn(&Strip<'_>) -> f64| strips.iter().map(of).fold(0.0, f64::max);
         let mark_width = widest(&|it| mark_width(&lettering, &it.number)).max(MARK_MM);
-        let most = width_mm * MOST_BESIDE;
-        let label_width = widest(&|it| lettering.width_mm(it.label, BESIDE_MM, false)).min(most);
-        let verdict_width = widest(&|it| lettering.width_mm(&it.verdict, BESIDE_MM, true)).min(most);
+        let label_width =
+            widest(&|it| lettering.width_mm(it.label, BESIDE_MM, false)).min(width_mm * MOST_LABEL);
+        let verdict_width =
+            widest(&|it| lettering.width_mm(&it.verdict, BESIDE_MM, true)).min(width_mm * MOST_VERDICT);
         let label_at = mark_width + 2.0;
         let bar_at = label_at + if 0.0 < label_width { label_width + GUTTER_MM } else { 0.0 };
         let verdict_at = (width_mm - verdict_width).max(bar_at);
@@ -245,66 +248,4 @@ fn corners(place: Rect) -> [Point; 4] {
 fn open_box(place: Rect) -> BezPath {
     let [a, b, c, d] = corners(place);
     pen::open_line(&[a, b, c, d])
-}
-
-/// What there is to say about a fastener in a few words, with its numbers.
-pub(super) fn verdict(inputs: &Inputs<'_>, which: usize) -> String {
-    let (Some(fastener), Some(shank)) =
-        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
-    else {
-        return String::new();
-    };
-    let unit = inputs.joint.show_lengths_in;
-    let down = |mm: f64| length::format(mm, unit, Rounding::Down);
-    let worst = inputs
-        .findings
-        .list
-        .iter()
-        .filter(|it| it.subjects.first() == Some(&fastener.id))
-        .min_by_key(|it| (it.severity, is_minor(it.kind)));
-    let bite = shank.holding.map(|it| format!("bite {}", down(it.bite_mm)));
-    match worst {
-        Some(finding) if Mood::from(Some(finding.severity)) != Mood::Quiet => {
-            in_short(finding, &bite, inputs)
-        }
-        _ => bite.unwrap_or_else(|| "no bite".to_owned()),
-    }
-}
-
-/// Among findings of one severity these say less about the shank than the others.
-fn is_minor(kind: Kind) -> bool {
-    matches!(kind, Kind::Gap | Kind::Filling | Kind::Finish | Kind::LeadHole | Kind::Washer)
-}
-
-fn in_short(finding: &Finding, bite: &Option<String>, inputs: &Inputs<'_>) -> String {
-    let unit = inputs.joint.show_lengths_in;
-    let shown = |value: f64, rounding| match finding.unit {
-        "mm" => length::format(value, unit, rounding),
-        "deg" => format!("{value:.0}°"),
-        _ => format!("{value:.0}"),
-    };
-    // Where less is asked for, rounding goes the other way, so that it never turns a fail into a pass.
-    let is_limit = finding.measured.zip(finding.required).is_some_and(|(m, r)| r < m);
-    let (round_measured, round_required, asks) = if is_limit {
-        (Rounding::Up, Rounding::Down, "at most")
-    } else {
-        (Rounding::Down, Rounding::Up, "needs")
-    };
-    let measured = finding.measured.map(|it| shown(it, round_measured));
-    let required = finding.required.map(|it| shown(it, round_required));
-    match (finding.kind, measured, required) {
-        (Kind::ShortBite, Some(measured), Some(required)) => format!("bite {measured} needs {required}"),
-        (Kind::ShortBite, ..) => bite.clone().unwrap_or_else(|| "no bite".to_owned()),
-        (Kind::PointOut, Some(measured), _) => format!("point out {measured}"),
-        (kind, Some(measured), Some(required)) => {
-            format!("{} {measured}, {asks} {required}", short_name(kind))
-        }
-        (kind, ..) => short_name(kind),
-    }
-}
-
-/// The title of a kind in the middle of a line.
-pub(super) fn short_name(kind: Kind) -> String {
-    let mut letters = kind.title().chars();
-    letters.next().map_or_else(String::new, |it| it.to_lowercase().chain(letters).collect())
 }

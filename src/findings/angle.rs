@@ -19,19 +19,26 @@ const FACES_MEET: f64 = 0.5;
 const SLOPE_FROM_DEG: f64 = 10.0;
 
 pub(super) fn angle(fact: &Fact<'_>) -> Vec<Finding> {
-    if !matches!(fact.kind(), FastenerKind::Nail | FastenerKind::WoodScrew) {
-        return Vec::new();
-    }
-    let Some((body, angled)) = toe_nail(fact) else { return Vec::new() };
-    let checks = fact.scene.ask(
-        |it| it.angled(&fact.driven, &angled),
-        || fact.scene.rules.practice().angled(&fact.driven, &angled),
-    );
+    let Some((body, checks)) = asks(fact) else { return Vec::new() };
     [Topic::NailAngle, Topic::NailStart]
         .into_iter()
         .filter_map(|topic| worst(checks.iter().filter(|it| it.topic == topic).cloned()))
         .map(|check| finding(fact, body, &check))
         .collect()
+}
+
+/// The body that an angled nail or screw starts in, and what is asked there of its slope and start; `None` for
+/// one that is not angled.
+pub(super) fn asks(fact: &Fact<'_>) -> Option<(BodyIx, Vec<Check>)> {
+    if !matches!(fact.kind(), FastenerKind::Nail | FastenerKind::WoodScrew) {
+        return None;
+    }
+    let (body, angled) = toe_nail(fact)?;
+    let checks = fact.scene.ask(
+        |it| it.angled(&fact.driven, &angled),
+        || fact.scene.rules.practice().angled(&fact.driven, &angled),
+    );
+    Some((body, checks))
 }
 
 fn toe_nail(fact: &Fact<'_>) -> Option<(BodyIx, Angled)> {

@@ -84,6 +84,17 @@ pub(super) fn by_any_load(cases: &[Case], ask: impl Fn(&Case) -> Vec<Check>) -> 
     worst(asked.into_iter().flatten()).map(|it| (it, Depends::OnTheLoad))
 }
 
+/// What is asked of one border in each case of the load.
+pub(super) fn asks(
+    fact: &Fact<'_>,
+    plane: &ShearPlane,
+    body: BodyIx,
+    (face, is_end, reach): (&FaceDistances, bool, &Reach),
+) -> Vec<Vec<Check>> {
+    let (Cases::Given(cases) | Cases::Open(cases)) = border_cases(fact, body, face, reach);
+    cases.iter().map(|case| ask(fact, plane, body, (face, is_end, reach), case)).collect()
+}
+
 fn ask(
     fact: &Fact<'_>,
     plane: &ShearPlane,

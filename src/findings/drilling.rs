@@ -6,21 +6,29 @@ use crate::findings::{Finding, Kind, words};
 use crate::standard::{Check, Quantity, Sense, Topic};
 use crate::trace::BodyIx;
 
-/// The worst of each topic: lead hole, depth, bolt hole. A screw is asked in the body that must hold it,
-/// a bolt in every body that it passes.
-pub(super) fn drilling(fact: &Fact<'_>) -> Vec<Finding> {
+/// What is asked of the drilled hole in each body: a screw is asked in the body that must hold it, a bolt in
+/// every body that it passes.
+pub(super) fn asks(fact: &Fact<'_>) -> Vec<(BodyIx, Vec<Check>)> {
     let bodies = if fact.has_nut() {
         fact.bearing_bodies()
     } else {
         fact.shank.holding.iter().map(|it| it.body).collect()
     };
-    let mut told: Vec<(BodyIx, Check)> = Vec::new();
-    for body in bodies {
-        let Some(material) = fact.scene.material(body) else { continue };
+    let in_body = |body: BodyIx| {
+        let material = fact.scene.material(body)?;
         let checks = fact.scene.ask(
             |it| it.hole(&fact.driven, material),
             || fact.scene.rules.practice().hole(&fact.driven, material),
         );
+        Some((body, checks))
+    };
+    bodies.into_iter().filter_map(in_body).collect()
+}
+
+/// The worst of each topic: lead hole, depth, bolt hole.
+pub(super) fn drilling(fact: &Fact<'_>) -> Vec<Finding> {
+    let mut told: Vec<(BodyIx, Check)> = Vec::new();
+    for (body, checks) in asks(fact) {
         for topic in [Topic::LeadHole, Topic::HoleDepth, Topic::BoltHole] {
             let found = worst(checks.iter().filter(|it| it.topic == topic).cloned());
             let known = told.iter().any(|it| it.1.topic == topic);

@@ -252,9 +252,11 @@ impl InHole<'_> {
         if first.fastener == self.fill.fastener {
             return None;
         }
-        let other = self.fact.scene.joint.fasteners.get(first.fastener)?;
-        let says =
-            format!("{} is filled by {} already.", crate::findings::bite::capital(&self.name()), other.id);
+        let says = format!(
+            "{} is filled by fastener {} already.",
+            crate::findings::bite::capital(&self.name()),
+            first.fastener + 1
+        );
         #[expect(clippy::cast_precision_loss, reason = "a hole has few fasteners")]
         let many = self.traced.filled_by.len() as f64;
         Some(self.tell(Kind::Clash, Severity::Fault, says).counts(many, 1.0))

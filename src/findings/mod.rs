@@ -12,6 +12,7 @@ mod gap;
 mod holes;
 mod in_air;
 mod kind;
+mod measures;
 mod not_checked;
 mod nut;
 mod overlap;
@@ -39,6 +40,7 @@ use crate::trace::Trace;
 use crate::unit::Vec3;
 
 pub use kind::Kind;
+pub use measures::{Measure, Stands, measures};
 use scene::{Fact, Scene, Stage};
 
 /// All that was found.

@@ -141,6 +141,11 @@ impl<'a> Fact<'a> {
         Self { scene, ix, fastener, shank, driven, stage }
     }
 
+    /// Its name in a sentence: an id may be any word, and the drawing shows its number.
+    pub(super) fn called(&self) -> String {
+        format!("fastener {}", self.ix + 1)
+    }
+
     pub(super) fn unit(&self) -> LengthUnit {
         self.scene.unit
     }

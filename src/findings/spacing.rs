@@ -50,21 +50,7 @@ fn worse_pair(one: &TooNear<'_>, other: &TooNear<'_>) -> bool {
 }
 
 fn too_near<'a>(a: &Fact<'_>, b: &Fact<'_>, pair: &'a Neighbours) -> Option<TooNear<'a>> {
-    // The thicker of the two asks for more room.
-    let thick = if a.fastener.spec.diameter_mm < b.fastener.spec.diameter_mm { b } else { a };
-    let material = a.scene.material(pair.body)?;
-    let ask = |case: &Case| -> Vec<Check> {
-        let asked = Pair {
-            material,
-            along_mm: pair.along_mm.abs(),
-            across_mm: pair.across_mm.abs(),
-            load_to_grain_deg: Some(case.to_grain_deg),
-            thickness_mm: thick.bolt_thickness(),
-            beside: thick.beside(pair.body),
-            axial: case.axial,
-        };
-        a.scene.rules.spacing(&thick.driven, &asked)
-    };
+    let ask = |case: &Case| ask(a, b, pair, case);
     let one = |case: &Case| -> Vec<Check> { unmet(&ask(case)).into_iter().collect() };
     let (check, depends) = match pair_cases(a, pair) {
         Cases::Given(cases) => {
@@ -84,8 +70,30 @@ fn too_near<'a>(a: &Fact<'_>, b: &Fact<'_>, pair: &'a Neighbours) -> Option<TooN
     Some(TooNear { pair, check, depends, other })
 }
 
+/// What is asked of a pair in each case of the load.
+pub(super) fn asks(a: &Fact<'_>, b: &Fact<'_>, pair: &Neighbours) -> Vec<Vec<Check>> {
+    let (Cases::Given(cases) | Cases::Open(cases)) = pair_cases(a, pair);
+    cases.iter().map(|case| ask(a, b, pair, case)).collect()
+}
+
+fn ask(a: &Fact<'_>, b: &Fact<'_>, pair: &Neighbours, case: &Case) -> Vec<Check> {
+    // The thicker of the two asks for more room.
+    let thick = if a.fastener.spec.diameter_mm < b.fastener.spec.diameter_mm { b } else { a };
+    let Some(material) = a.scene.material(pair.body) else { return Vec::new() };
+    let asked = Pair {
+        material,
+        along_mm: pair.along_mm.abs(),
+        across_mm: pair.across_mm.abs(),
+        load_to_grain_deg: Some(case.to_grain_deg),
+        thickness_mm: thick.bolt_thickness(),
+        beside: thick.beside(pair.body),
+        axial: case.axial,
+    };
+    a.scene.rules.spacing(&thick.driven, &asked)
+}
+
 /// Of the answers of one force any one met is enough; else the one that misses by the least part.
-fn unmet(checks: &[Check]) -> Option<Check> {
+pub(super) fn unmet(checks: &[Check]) -> Option<Check> {
     [Force::Shall, Force::Should].into_iter().find_map(|force| {
         let of_force = || checks.iter().filter(|it| it.force == force);
         if of_force().any(|it| !fails(it)) {
@@ -118,7 +126,7 @@ fn finding(a: &Fact<'_>, b: &Fact<'_>, near: &TooNear<'_>) -> Finding {
     let says = format!(
         "It is {} from {} along the grain of {} and {} across it; {asked} is asked for{open}.",
         words::measured(pair.along_mm.abs(), unit),
-        b.fastener.id,
+        b.called(),
         a.scene.the(pair.body),
         words::measured(pair.across_mm.abs(), unit),
     );
@@ -143,7 +151,7 @@ pub(super) fn clash(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Findin
         let unit = scene.unit;
         let says = format!(
             "It runs into {}: the axes pass {} apart, and the shanks need {}.",
-            b.fastener.id,
+            b.called(),
             words::fine(clash.axes_apart_mm, unit),
             words::fine(clash.touch_mm, unit)
         );

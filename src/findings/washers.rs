@@ -16,27 +16,39 @@ struct End<'a> {
     at: Vec3,
 }
 
-/// The worst at each end. A lag screw, a bolt and a rod are asked; a nail and a wood screw hold by
-/// their own head.
+/// The worst at each end.
 pub(super) fn washers(fact: &Fact<'_>) -> Vec<Finding> {
-    if matches!(fact.kind(), FastenerKind::Nail | FastenerKind::WoodScrew) {
-        return Vec::new();
-    }
-    [head_end(fact), nut_end(fact)]
+    ends(fact)
         .into_iter()
-        .flatten()
         .filter_map(|end| {
-            let material = fact.scene.material(end.on)?;
-            let washer_mm = end.washer.map(|it| (it.outer_mm, it.thickness_mm));
-            let under = Under { material, washer_mm };
-            let asked = fact.scene.ask(
-                |it| it.washer(&fact.driven, &under),
-                || fact.scene.rules.practice().washer(&fact.driven, &under),
-            );
-            let check = worst(asked)?;
+            let check = worst(asks_of(fact, &end))?;
             Some(finding(fact, &end, &check))
         })
         .collect()
+}
+
+/// What is asked at each end, by its name, and whether a washer lies there.
+pub(super) fn asks(fact: &Fact<'_>) -> Vec<(&'static str, bool, Vec<Check>)> {
+    ends(fact).into_iter().map(|end| (end.name, end.washer.is_some(), asks_of(fact, &end))).collect()
+}
+
+/// The ends that are asked for a washer: a lag screw, a bolt and a rod have them; a nail and a wood screw
+/// hold by their own head.
+fn ends<'a>(fact: &Fact<'a>) -> Vec<End<'a>> {
+    if matches!(fact.kind(), FastenerKind::Nail | FastenerKind::WoodScrew) {
+        return Vec::new();
+    }
+    [head_end(fact), nut_end(fact)].into_iter().flatten().collect()
+}
+
+fn asks_of(fact: &Fact<'_>, end: &End<'_>) -> Vec<Check> {
+    let Some(material) = fact.scene.material(end.on) else { return Vec::new() };
+    let washer_mm = end.washer.map(|it| (it.outer_mm, it.thickness_mm));
+    let under = Under { material, washer_mm };
+    fact.scene.ask(
+        |it| it.washer(&fact.driven, &under),
+        || fact.scene.rules.practice().washer(&fact.driven, &under),
+    )
 }
 
 fn head_end<'a>(fact: &Fact<'a>) -> Option<End<'a>> {

@@ -489,6 +489,13 @@ impl App {
     fn path_entered(&mut self) -> Task<Message> {
         let Dialog::Path { purpose, text, error } = &mut self.dialog else { return Task::none() };
         match files::typed_path(text, *purpose) {
+            Ok(path)
+                if replaces(&path, *purpose, self.document.path.as_deref())
+                    && error.as_deref() != Some(REPLACE) =>
+            {
+                *error = Some(REPLACE.into());
+                Task::none()
+            }
             Ok(path) => {
                 let purpose = *purpose;
                 self.dialog = Dialog::Closed;
@@ -499,6 +506,19 @@ impl App {
                 Task::none()
             }
         }
+    }
+}
+
+/// What is asked before a file is replaced. Typing another path takes it back.
+const REPLACE: &str =
+    "A file of this name is there already. Confirm once more to replace it, or type another name.";
+
+/// Whether writing there would replace a file other than the one that the joint is to be saved to.
+fn replaces(path: &std::path::Path, purpose: Purpose, own: Option<&std::path::Path>) -> bool {
+    match purpose {
+        Purpose::Open => false,
+        Purpose::SaveAs => path.exists() && own != Some(path),
+        Purpose::Export => path.exists(),
     }
 }
 

@@ -8,7 +8,7 @@ use iced::{Alignment, Length};
 use super::look::{Action, Look};
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
 use super::words;
-use crate::drawing::{self, Mood};
+use crate::drawing::{self, Mood, Subject};
 use crate::findings::{Finding, Findings, Kind, Severity};
 
 /// What the pane remembers. A finding is known by what it says of whom, since numbers change with every edit.
@@ -116,6 +116,14 @@ impl Pane {
         }
     }
 
+    /// Lets the chosen finding go when something else than its subject is chosen.
+    pub fn release_unless_of(&mut self, subject: Option<&Subject>, look: &Look<'_>) {
+        let of = self.chosen.as_ref().and_then(|it| it.1.first()).and_then(|it| look.subject_of(it));
+        if of.as_ref() != subject {
+            self.chosen = None;
+        }
+    }
+
     /// No finding is chosen any longer. Whether one was.
     pub fn release(&mut self) -> bool {
         self.chosen.take().is_some()
@@ -150,7 +158,7 @@ impl Pane {
         let colour = colours.severity(finding.severity);
         let number = finding.subjects.first().and_then(|it| drawing::mark_of(look.joint, it));
         let mark = parts::mark(
-            number.map_or(String::new(), |it| it.to_string()),
+            number.map_or("!".to_owned(), |it| it.to_string()),
             Mood::from(Some(finding.severity)),
             colours,
         );
@@ -267,11 +275,7 @@ fn subject_words(finding: &Finding, look: &Look<'_>) -> String {
 #[must_use]
 pub fn counts(findings: &Findings) -> String {
     let count = |severity| findings.list.iter().filter(|it| it.severity == severity).count();
-    let words = |n: usize, one: &str| match n {
-        0 => None,
-        1 => Some(format!("1 {one}")),
-        n => Some(format!("{n} {one}s")),
-    };
+    let words = |n: usize, one: &str| (n != 0).then(|| words::count(n, one));
     let parts = [
         words(count(Severity::Fault), "fault"),
         words(count(Severity::Caution), "caution"),

@@ -310,6 +310,9 @@ impl App {
             self.settle_fields();
             self.chosen = subject;
         }
+        let mut pane = std::mem::take(&mut self.findings);
+        pane.release_unless_of(self.chosen.as_ref(), &self.look());
+        self.findings = pane;
     }
 
     /// Keeps or drops what a field of the pane of numbers was in the middle of.
@@ -410,8 +413,24 @@ impl App {
     pub fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
+            iced::event::listen_with(escape_from_a_field),
             iced::window::resize_events().map(|(_, size)| Message::Resized(size)),
             iced::window::close_requests().map(|_| Message::CloseRequested),
         ])
     }
+}
+
+/// Escape in a field: the field takes the key to let the cursor go, but the panel or the typing it belongs to
+/// is meant.
+fn escape_from_a_field(
+    event: iced::Event,
+    status: iced::event::Status,
+    _window: iced::window::Id,
+) -> Option<Message> {
+    let iced::Event::Keyboard(pressed) = event else { return None };
+    let is_escape = matches!(
+        &pressed,
+        keyboard::Event::KeyPressed { key: keyboard::Key::Named(keyboard::key::Named::Escape), .. }
+    );
+    (is_escape && status == iced::event::Status::Captured).then_some(Message::Key(pressed))
 }

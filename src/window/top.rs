@@ -48,6 +48,9 @@ const SERVICES: [Named<Service>; 3] = [
     Named { it: Service::Wet, name: "wet" },
 ];
 
+/// Where the tip of a list stands: its menu opens below it and must not be covered.
+const BESIDE: tooltip::Position = tooltip::Position::Left;
+
 /// What the bar shows besides the joint.
 #[derive(Clone, Copy, Debug)]
 pub struct State<'a> {
@@ -84,23 +87,27 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
         title(state, look),
         bare("New", Some(Command::New), "New joint (Ctrl+N)".into(), colours),
         bare("Open", Some(Command::Open), "Open a joint file (Ctrl+O)".into(), colours),
-        bare("Save", Some(Command::Save), "Save (Ctrl+S); Ctrl+Shift+S under another name".into(), colours),
+        bare("Save", Some(Command::Save), "Save (Ctrl+S)".into(), colours),
+        bare("Save as", Some(Command::SaveAs), "Save under another name (Ctrl+Shift+S)".into(), colours),
         bare("Undo", state.undo.map(|_| Command::Undo), undo, colours),
         bare("Redo", state.redo.map(|_| Command::Redo), redo, colours),
         space().width(gap::ROW),
         tipped(
             pick(&STANDARDS, look.joint.standard, Message::Standard, colours),
             "The standard that the joint is checked by",
+            BESIDE,
             colours
         ),
         tipped(
             pick(&UNITS, look.unit(), Message::Unit, colours),
             "The unit in which lengths are shown and typed",
+            BESIDE,
             colours
         ),
         tipped(
             pick(&SERVICES, look.joint.service, Message::Service, colours),
             "How damp the place is: service class 1, 2 or 3",
+            BESIDE,
             colours
         ),
         bare(
@@ -167,18 +174,19 @@ fn bare<'a>(
         .padding(gap::CONTROL)
         .style(control::bare_button(colours, colours.text))
         .on_press_maybe(command.map(Message::Pressed));
-    tipped(press.into(), tip, colours)
+    tipped(press.into(), tip, tooltip::Position::Bottom, colours)
 }
 
 fn tipped<'a>(
     what: Element<'a, Message>,
     tip: impl text::IntoFragment<'a>,
+    at: tooltip::Position,
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let tip = container(text(tip).size(text_px::SMALL).style(control::words(colours.text)))
         .padding(gap::CONTROL)
         .style(control::card(colours, false));
-    tooltip(what, tip, tooltip::Position::Bottom).into()
+    tooltip(what, tip, at).into()
 }
 
 fn pick<'a, T: Copy + PartialEq + 'a>(

@@ -40,6 +40,12 @@ pub fn measures(spec: &crate::stock::FastenerSpec, unit: LengthUnit) -> String {
     format!("{} \u{d7} {}", diameter(spec.diameter_mm, unit), size(spec.length_mm, unit))
 }
 
+/// `1 hole`, `2 holes`.
+#[must_use]
+pub fn count(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
+
 /// The same words with no line break inside a number and between a number and its unit: `1 1/2"`, `24.8 mm`.
 #[must_use]
 pub fn unbroken(text: &str) -> String {

@@ -28,4 +28,6 @@ mod window_bench;
 #[cfg(feature = "window")]
 mod window_clicks;
 #[cfg(feature = "window")]
+mod window_real;
+#[cfg(feature = "window")]
 mod window_session;

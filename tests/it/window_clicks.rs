@@ -9,7 +9,7 @@ use shankline::window::{App, Message, findings, selected, stock};
 
 use super::window_bench::{Bench, joint, stock as small_stock};
 
-fn shown(app: &App, size: Size) -> Simulator<'_, Message> {
+pub(crate) fn shown(app: &App, size: Size) -> Simulator<'_, Message> {
     let settings = iced::Settings {
         fonts: FONT_FILES.iter().map(|it| (*it).into()).collect(),
         default_font: REGULAR,
@@ -130,12 +130,12 @@ fn a_press_and_a_release_in_one_breath_are_a_click() {
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "pixels of a window")]
-fn to_px(it: f64) -> f32 {
+pub(crate) fn to_px(it: f64) -> f32 {
     it as f32
 }
 
 /// The top left corner of the canvas: it lies above the pane of cores and left of the findings.
-fn canvas_origin(ui: &mut Simulator<'_, Message>, size: (f64, f64)) -> Point {
+pub(crate) fn canvas_origin(ui: &mut Simulator<'_, Message>, size: (f64, f64)) -> Point {
     let cores = ui.find("CORES").expect("the pane of cores is there");
     let findings = ui.find("FINDINGS").expect("the list of findings is there");
     let right = findings.bounds().x - 14.0 - 1.0;

@@ -316,6 +316,22 @@ fn without_a_dialog_of_the_desktop_a_path_is_typed() {
 }
 
 #[test]
+fn a_typed_path_replaces_no_file_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("other.svg");
+    std::fs::write(&path, "somebody's work").unwrap();
+    let mut bench = Bench::new(None);
+    bench.send_only(Message::PathPicked(Purpose::Export, None));
+    bench.send(Message::Dialog(dialog::Message::PathTyped(path.display().to_string())));
+    bench.send(Message::Dialog(dialog::Message::PathEntered));
+    assert!(matches!(bench.app.dialog(), Dialog::Path { error: Some(_), .. }), "it is asked first");
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "somebody's work");
+    bench.send(Message::Dialog(dialog::Message::PathEntered));
+    assert_eq!(bench.app.dialog(), &Dialog::Closed);
+    assert!(std::fs::read_to_string(&path).unwrap().contains("<svg"), "confirmed once more, it is replaced");
+}
+
+#[test]
 fn escape_goes_one_level_back_each_time() {
     let mut bench = Bench::new(None);
     bench.press((0.0, 76.2));

@@ -7,6 +7,7 @@ use crate::drawing::marks::{MARK_MM, mark, mark_size};
 use crate::drawing::pen::{self, Words};
 use crate::drawing::strip::{self, STRIP_MM};
 use crate::drawing::text::{CAPITAL, WORDS_MM};
+use crate::drawing::verdict;
 use crate::drawing::{Ink, Item, Layer, Line, Mood, Subject, mark_of};
 use crate::findings::{Finding, Kind, Severity};
 use crate::unit::length::{self, Rounding};
@@ -199,7 +200,7 @@ fn mark_at(page: &Page<'_>, number: usize, mood: Mood, (at, height): (Point, f64
 fn as_drawn(page: &Page<'_>, id: &str) -> String {
     let of_it = page.inputs.findings.list.iter().filter(|it| it.subjects.first().is_some_and(|it| it == id));
     let worst = of_it.min_by_key(|it| it.severity);
-    worst.map_or_else(|| "no finding".to_owned(), |it| strip::short_name(it.kind))
+    worst.map_or_else(|| "no finding".to_owned(), |it| verdict::short_name(it.kind))
 }
 
 fn core(page: &Page<'_>, which: usize, at: Point) -> Vec<Item> {

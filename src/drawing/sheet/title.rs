@@ -6,8 +6,8 @@ use kurbo::{Point, Rect, Shape as _};
 use super::{Page, Setting, scale, standard_name};
 use crate::drawing::pen::{self, Words};
 use crate::drawing::steel::tag;
-use crate::drawing::strip;
 use crate::drawing::text::{CAPITAL, WORDS_MM};
+use crate::drawing::verdict;
 use crate::drawing::{Anchor, Ink, Inputs, Item, Layer, Line, Mood};
 use crate::joint::Duty;
 use crate::unit::LengthUnit;
@@ -168,7 +168,7 @@ pub(super) fn description(inputs: &Inputs<'_>, setting: &Setting) -> String {
             Mood::Caution => "caution, ",
             Mood::Quiet => "",
         };
-        let told = strip::verdict(inputs, n);
+        let told = verdict::verdict(inputs, n);
         sentences.push(format!("Fastener {}, {}: {word}{told}.", n + 1, fastener.spec.label));
     }
     sentences.extend(inputs.findings.list.iter().map(|it| format!("{} ({})", it.says, it.source)));

@@ -99,6 +99,9 @@ impl Pane {
 /// What the widget itself must remember, since several events may come before its messages are heeded.
 #[derive(Default)]
 struct Hand {
+    /// Where the pointer was heard of last. The toolkit hands over the pointer's newest place with every event
+    /// of a batch; on a slow machine a press would then land where the drag has got to meanwhile.
+    heard: Option<iced::Point>,
     /// The pointer was inside when it was heard of last.
     inside: bool,
     /// A button was pressed inside and not let go.
@@ -122,9 +125,14 @@ impl canvas::Program<Message> for Over<'_> {
         }
         let Event::Mouse(event) = event else { return None };
         // A drag goes on outside the pane, so its place is not asked for inside the bounds.
-        let anywhere =
-            cursor.position().map(|it| Point::new(f64::from(it.x - bounds.x), f64::from(it.y - bounds.y)))?;
-        let is_in = cursor.is_over(bounds);
+        if let mouse::Event::CursorMoved { position } = event {
+            hand.heard = Some(*position);
+        }
+        // There is none while something lies over the pane.
+        let newest = cursor.position()?;
+        let at = hand.heard.unwrap_or(newest);
+        let anywhere = Point::new(f64::from(at.x - bounds.x), f64::from(at.y - bounds.y));
+        let is_in = bounds.contains(at);
         let held = hand.down || self.pane.panning.is_some() || self.pane.gesture != Gesture::Idle;
         let message = match event {
             mouse::Event::ButtonPressed(mouse::Button::Left) if is_in => Message::Pressed(anywhere),

@@ -3,12 +3,12 @@
 use iced::widget::row;
 
 use super::field::{FastenerField, Field};
-use super::rows::{Rows, field, head, pick, press, rows, tick, value};
+use super::rows::{Rows, field, head, measure, pick, press, rows, tick, value};
 use super::{Message, Pane};
-use crate::findings::Kind;
+use crate::findings;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Finish, Placement, Seat};
-use crate::trace::{BodyIx, FaceDistances, Owner, Seating, Shank};
+use crate::trace::{BodyIx, Owner, Seating, Shank};
 use crate::window::look::{Command, Look};
 use crate::window::theme::{Element, gap};
 use crate::window::top::Named;
@@ -78,76 +78,32 @@ fn placement<'a>(mut list: Rows<'a>, pane: &Pane, of: &Fastener, look: &Look<'a>
     list
 }
 
+/// Each measure with what is asked of it, then what else the trace says.
 fn traced<'a>(mut list: Rows<'a>, n: usize, shank: &Shank, look: &Look<'a>) -> Rows<'a> {
     let (unit, colours) = (look.unit(), look.colours);
-    let held = shank.holding.map_or("nothing holds it".to_owned(), |it| name_of(it.body, look));
-    list = list.push(value("Held by", held, colours));
+    let measures = findings::measures(look.joint, look.trace, n);
+    if measures.is_empty() {
+        let held = shank.holding.map_or("nothing holds it".to_owned(), |it| name_of(it.body, look));
+        list = list.push(value("Held by", held, colours));
+    } else {
+        list = list.push(head("Measures, and what is asked of them", colours));
+    }
+    for it in measures {
+        list = list.push(measure(it, colours));
+    }
     if let Some(holding) = shank.holding {
-        let bite = format!(
-            "{} along, {} square{}",
-            words::measured(holding.bite_mm, unit),
-            words::measured(holding.bite_square_mm, unit),
-            needs(Kind::ShortBite, n, look)
-        );
-        list = list.push(value("Bite", bite, colours));
+        let square = words::measured(holding.bite_square_mm, unit);
+        if square != words::measured(holding.bite_mm, unit) {
+            list = list.push(value("Bite, square", square, colours));
+        }
         if let Some(angle) = holding.angle_to_face_deg {
             list = list.push(value("Angle to face", words::degrees(angle), colours));
         }
-        list = list.push(value("Cover", words::measured(holding.cover_mm, unit), colours));
         if 0.0 < holding.point_out_mm {
             list = list.push(value("Point out", words::required(holding.point_out_mm, unit), colours));
         }
     }
-    list = list.push(value("Head on", seating(shank.head.on, look), colours));
-    for plane in &shank.planes {
-        for (body, distances) in [(plane.side, &plane.in_side), (plane.main, &plane.in_main)] {
-            if let Some(distances) = distances {
-                list = borders(list, n, &name_of(body, look), distances, look);
-            }
-        }
-    }
-    neighbour(list, n, look)
-}
-
-fn borders<'a>(list: Rows<'a>, n: usize, body: &str, distances: &FaceDistances, look: &Look<'a>) -> Rows<'a> {
-    let (unit, colours) = (look.unit(), look.colours);
-    let both = |reach: &[crate::trace::Reach; 2]| {
-        format!("{} and {}", words::measured(reach[0].mm, unit), words::measured(reach[1].mm, unit))
-    };
-    let end = format!("{} in {body}{}", both(&distances.along), needs(Kind::EndDistance, n, look));
-    let edge = format!("{} in {body}{}", both(&distances.across), needs(Kind::EdgeDistance, n, look));
-    let first = if distances.end_grain { "To edges" } else { "To the ends" };
-    list.push(value(first, end, colours)).push(value("To the edges", edge, colours))
-}
-
-fn neighbour<'a>(list: Rows<'a>, n: usize, look: &Look<'a>) -> Rows<'a> {
-    let near = look
-        .trace
-        .neighbours
-        .iter()
-        .filter(|it| it.a == n || it.b == n)
-        .min_by(|a, b| a.along_mm.hypot(a.across_mm).total_cmp(&b.along_mm.hypot(b.across_mm)));
-    let Some(near) = near else { return list };
-    let other = if near.a == n { near.b } else { near.a };
-    let unit = look.unit();
-    let words = format!(
-        "{}: {} along, {} across the grain{}",
-        other + 1,
-        words::measured(near.along_mm.abs(), unit),
-        words::measured(near.across_mm.abs(), unit),
-        needs(Kind::Spacing, n, look)
-    );
-    list.push(value("Next fastener", words, look.colours))
-}
-
-/// What a finding of this kind about the fastener asks for: `, needs 1 1/2"`.
-fn needs(kind: Kind, n: usize, look: &Look<'_>) -> String {
-    let id = &look.joint.fasteners[n].id;
-    let found = look.findings.list.iter().find(|it| it.kind == kind && it.subjects.first() == Some(id));
-    found
-        .filter(|it| it.unit == "mm")
-        .and_then(|it| it.required)
-        .map_or(String::new(), |it| format!(", needs {}", words::required(it, look.unit())))
+    list.push(value("Head on", seating(shank.head.on, look), colours))
 }
 
 fn name_of(body: BodyIx, look: &Look<'_>) -> String {

@@ -5,9 +5,10 @@ use iced::{Alignment, Length};
 
 use super::field::Field;
 use super::{Message, Pane};
+use crate::findings::{Measure, Stands};
 use crate::joint::Edit;
 use crate::window::look::{Command, Look};
-use crate::window::theme::{Colours, Element, control, gap, part_px, parts, text_px};
+use crate::window::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
 use crate::window::words;
 
 /// A list of rows.
@@ -38,6 +39,27 @@ pub(super) fn value<'a>(
     column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
 }
 
+/// A measure with what is asked of it below it, and by a word how the two stand.
+pub(super) fn measure<'a>(it: Measure, colours: &'static Colours) -> Element<'a, Message> {
+    let (word, colour) = match it.stands {
+        Stands::Unasked => ("", colours.soft),
+        Stands::Met => ("met", colours.accent),
+        Stands::MetUnlessLoaded => ("open", colours.caution),
+        Stands::Missed => ("missed", colours.fault),
+    };
+    let stands = text(word).size(text_px::SMALL).font(theme::BOLD).style(control::words(colour));
+    let mut said = column![text(words::unbroken(&it.drawn)).size(text_px::BODY)].width(Length::Fill);
+    if !it.asked.is_empty() {
+        let small = |words: String, colour| text(words).size(text_px::SMALL).style(control::words(colour));
+        let quiet = it.stands == Stands::Met;
+        let asked = words::unbroken(&format!("needs {}", it.asked));
+        said = said.push(small(asked, if quiet { colours.soft } else { colour }));
+        said = said.push(small(it.source, colours.soft));
+    }
+    let line = row![column![label(it.what, colours), stands], said].spacing(gap::ROW);
+    column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
+}
+
 /// A head inside the pane.
 pub(super) fn head<'a>(
     words: impl text::IntoFragment<'a>,
@@ -48,11 +70,24 @@ pub(super) fn head<'a>(
 
 /// A field to type in; what is wrong with it stands below in words.
 pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'a, Message> {
+    let (words, colours) = (field.words(), look.colours);
+    let (input, below) = input(pane, field, look);
+    let line = row![label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
+    column![line, below].into()
+}
+
+/// The same with its label above it, for a long text.
+pub(super) fn wide_field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'a, Message> {
+    let (words, colours) = (field.words(), look.colours);
+    let (input, below) = input(pane, field, look);
+    column![label(words, colours), input, below].spacing(gap::TIGHT).into()
+}
+
+fn input<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> (Element<'a, Message>, Element<'a, Message>) {
     let colours = look.colours;
     let typing = pane.typing().filter(|it| it.field == field);
     let error = typing.and_then(|it| it.error.clone());
     let text_now = typing.map_or_else(|| field.read(look), |it| it.text.clone());
-    let words = field.words();
     let input = text_input(field.empty_words(), &text_now)
         .id(iced::widget::Id::from(field.name()))
         .size(text_px::BODY)
@@ -60,13 +95,12 @@ pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'
         .style(control::field(colours, error.is_some()))
         .on_submit(Message::Entered(field.clone()))
         .on_input(move |it| Message::Typed(field.clone(), it));
-    let line = row![label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
     // The row is there with and without words below, so that the field keeps its cursor.
     let below: Element<'a, Message> = match error {
         Some(error) => text(error).size(text_px::SMALL).style(control::words(colours.fault)).into(),
         None => iced::widget::space().height(0.0).into(),
     };
-    column![line, below].into()
+    (input.into(), below)
 }
 
 /// A list to pick one thing from.

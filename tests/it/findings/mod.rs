@@ -3,6 +3,7 @@
 mod build;
 mod cases;
 mod loads;
+mod measures;
 mod remedies;
 
 use std::collections::BTreeSet;

@@ -1,0 +1,87 @@
+//! Measures beside what is asked of them: worked out by hand for one sample, and in step with the findings for all.
+
+use std::path::Path;
+
+use shankline::findings::{self, Kind, Measure, Stands};
+use shankline::joint::{Joint, file};
+use shankline::stock::Stock;
+use shankline::trace;
+
+fn sample(path: &Path) -> Joint {
+    let text = std::fs::read_to_string(path).expect("a sample can be read");
+    file::read(&text, &Stock::built_in()).expect("a sample is sound")
+}
+
+fn samples() -> Vec<(String, Joint)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects");
+    let paths =
+        std::fs::read_dir(folder).expect("the samples are there").filter_map(|it| Some(it.ok()?.path()));
+    let mut all: Vec<(String, Joint)> =
+        paths.map(|it| (it.file_name().unwrap().to_string_lossy().into_owned(), sample(&it))).collect();
+    all.sort_by(|a, b| a.0.cmp(&b.0));
+    all
+}
+
+fn of<'a>(measures: &'a [Measure], what: &str, place: &str) -> &'a Measure {
+    let found = measures.iter().find(|it| it.what == what && it.drawn.ends_with(place));
+    found.unwrap_or_else(|| panic!("{what} {place} is not in {measures:#?}"))
+}
+
+/// The upper lag screw of the ledger: 3/8" by 4", at y 133.35 mm. It passes 1 1/2" of ledger and 1" of foam, so
+/// 1 1/2" are left for the rim, which is 1 1/8" thick: 1 1/8" of bite where 4 D = 1 1/2" is asked for.
+/// The load pulls the ledger down, so the shank pushes its upper edge, 184.15 - 133.35 = 50.8 mm = 2" away; a
+/// loaded edge wants 4 D = 1 1/2" (NDS 2018 Table 12.5.1C, from memory). In the rim, from -25.4 to 209.55 mm, the
+/// lower edge is loaded, 158.75 mm = 6 1/4" away, and the upper is not, 76.2 mm = 3" away, where 1.5 D is asked.
+#[test]
+fn the_ledgers_screw_is_measured_by_hand() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects/heron-lane-ledger.joint.json");
+    let joint = sample(&path);
+    let measures = findings::measures(&joint, &trace::trace(&joint), 0);
+    let bite = of(&measures, "Bite", "in the rim");
+    assert_eq!((bite.drawn.as_str(), bite.stands), ("1 1/8\" in the rim", Stands::Missed));
+    assert_eq!((bite.asked.as_str(), bite.source.as_str()), ("1 1/2\" (4 D) or more", "NDS 2018 12.1.4.6"));
+    let edge = of(&measures, "To the upper edge", "in the ledger");
+    assert_eq!((edge.drawn.as_str(), edge.stands), ("2\" in the ledger", Stands::Met));
+    assert_eq!(edge.asked, "1 1/2\" (4 D) or more");
+    let edge = of(&measures, "To the upper edge", "in the rim");
+    assert_eq!((edge.drawn.as_str(), edge.stands), ("3\" in the rim", Stands::Met));
+    // 1.5 D = 0.5625" = 9/16".
+    assert!(edge.asked.starts_with("9/16\""), "{}", edge.asked);
+}
+
+#[test]
+fn a_measure_misses_exactly_where_a_finding_says_so() {
+    let mut seen = 0;
+    for (name, joint) in samples() {
+        let trace = trace::trace(&joint);
+        let findings = findings::judge(&joint, &trace);
+        for (n, fastener) in joint.fasteners.iter().enumerate() {
+            let measures = findings::measures(&joint, &trace, n);
+            if measures.is_empty() {
+                continue;
+            }
+            seen += 1;
+            let told = |kinds: &[Kind]| {
+                let about = |it: &&findings::Finding| {
+                    kinds.contains(&it.kind) && it.subjects.first() == Some(&fastener.id) && it.unit == "mm"
+                };
+                findings.list.iter().any(|it| about(&it))
+            };
+            let missed = |starts: &str, ends: &str| {
+                let open = |it: &&Measure| Stands::Met < it.stands;
+                measures.iter().filter(open).any(|it| it.what.starts_with(starts) && it.what.ends_with(ends))
+            };
+            let pairs = [
+                (missed("Bite", ""), told(&[Kind::ShortBite]), "bite"),
+                (missed("To the", "end"), told(&[Kind::EndDistance]), "end"),
+                (missed("To the", "edge"), told(&[Kind::EdgeDistance]), "edge"),
+                (missed("Hole depth", ""), told(&[Kind::HoleDepth]), "hole depth"),
+                (missed("Cover", ""), told(&[Kind::BreaksOut, Kind::AlongFace]), "cover"),
+            ];
+            for (missed, told, what) in pairs {
+                assert_eq!(missed, told, "{name} {} {what}: {measures:#?}", fastener.id);
+            }
+        }
+    }
+    assert!(20 < seen, "the samples have fasteners that hold: {seen}");
+}
