@@ -16,8 +16,9 @@ fn samples() -> Vec<(String, Joint)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects");
     let paths =
         std::fs::read_dir(folder).expect("the samples are there").filter_map(|it| Some(it.ok()?.path()));
-    let mut all: Vec<(String, Joint)> =
-        paths.map(|it| (it.file_name().unwrap().to_string_lossy().into_owned(), sample(&it))).collect();
+    let mut all: Vec<(String, Joint)> = paths
+        .map(|it| (it.file_name().unwrap_or_default().to_string_lossy().into_owned(), sample(&it)))
+        .collect();
     all.sort_by(|a, b| a.0.cmp(&b.0));
     all
 }
