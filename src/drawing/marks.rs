@@ -196,7 +196,11 @@ struct Leader {
 /// that there is none, the one that hides least.
 fn find_place(head: &Head, size: (f64, f64), (taken, edges): (&Taken, &Taken)) -> Leader {
     let mut best: Option<(u8, Leader)> = None;
-    let coarse = if head.has_neighbour { in_a_row() } else { alone() };
+    let coarse = match (head.has_neighbour, 0.0 < head.half) {
+        (true, false) => in_a_row(),
+        (true, true) => head_on_in_a_row(),
+        (false, _) => alone(),
+    };
     let coarse_count = coarse.len();
     let fine = (0..56_u8).flat_map(|n| {
         let length = f64::from(n).mul_add(2.0, 8.0);
@@ -228,6 +232,12 @@ fn alone() -> Vec<(f64, f64)> {
 fn in_a_row() -> Vec<(f64, f64)> {
     let turns = [0.0, 15.0, -15.0, 30.0, -30.0, 45.0, -45.0];
     turns.iter().flat_map(|turn| (0..14_u8).map(|n| (f64::from(n).mul_add(3.5, 8.0), *turn))).collect()
+}
+
+/// Places for one of a row that is seen head on: near before far, because round such a row lie dimensions.
+fn head_on_in_a_row() -> Vec<(f64, f64)> {
+    let turns = [0.0, 30.0, -30.0, 45.0, -45.0, 15.0, -15.0, 60.0, -60.0];
+    LENGTHS_MM.iter().flat_map(|length| turns.map(|turn| (*length, turn))).collect()
 }
 
 /// Heads closer than this on paper stand in a row.
@@ -318,7 +328,8 @@ fn tags(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         let aside = Vec2::new(-out.y, out.x);
         let width = scene.lettering.width_mm(letter, TAG_MM, true) + 0.8;
         let height = TAG_MM * CAPITAL + 0.8;
-        let places = [(2.4, 0.0), (2.2, 2.4), (2.2, -2.4), (3.4, 0.0), (2.2, 3.6), (2.2, -3.6), (5.0, 0.0)];
+        // Aside before straight out: straight out of a filled hole goes the leader of its fastener.
+        let places = [(2.2, 2.4), (2.2, -2.4), (2.4, 0.0), (3.4, 0.0), (2.2, 3.6), (2.2, -3.6), (5.0, 0.0)];
         let boxed = |(o, a): (f64, f64)| Rect::from_center_size(at + out * o + aside * a, (width, height));
         let free = places.into_iter().map(boxed).find(|it| taken.is_free_box(*it));
         let place = free.unwrap_or_else(|| boxed(places[0]));

@@ -44,7 +44,7 @@ pub(super) fn measure<'a>(it: Measure, colours: &'static Colours) -> Element<'a,
     let (word, colour) = match it.stands {
         Stands::Unasked => ("", colours.soft),
         Stands::Met => ("met", colours.accent),
-        Stands::MetUnlessLoaded => ("open", colours.caution),
+        Stands::MetUnlessLoaded => ("depends", colours.caution),
         Stands::Missed => ("missed", colours.fault),
     };
     let stands = text(word).size(text_px::SMALL).font(theme::BOLD).style(control::words(colour));
