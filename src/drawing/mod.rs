@@ -6,6 +6,7 @@
 mod dimension;
 mod extent;
 mod hatch;
+mod labels;
 mod marks;
 mod members;
 mod pen;
@@ -279,7 +280,8 @@ pub fn mark_of(joint: &Joint, fastener_id: &str) -> Option<usize> {
     joint.fasteners.iter().position(|it| it.id == fastener_id).map(|it| it + 1)
 }
 
-/// The joint seen from the front at a scale: members, hatches, steel, shanks, marks, dimensions.
+/// The joint seen from the front at a scale: members, hatches, steel, shanks, dimensions,
+/// marks and the names of members.
 /// The same items stand on the screen and on the sheet.
 #[must_use]
 pub fn front(inputs: &Inputs<'_>, view: &View) -> Vec<Item> {
@@ -300,6 +302,7 @@ pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec
     items.extend(shanks::draw(&scene, &mut taken));
     items.extend(dimension::draw(&scene, &mut taken));
     items.extend(marks::draw(&scene, &mut taken));
+    items.extend(labels::draw(&scene, &mut taken));
     items.sort_by_key(|it| it.layer);
     items
 }

@@ -68,14 +68,38 @@ impl Taken {
         })
     }
 
-    /// Whether the stroke crosses nothing that is taken.
+    /// Whether the stroke crosses nothing that is taken, thin strokes aside.
     pub(super) fn is_free_stroke(&self, from: Point, to: Point) -> bool {
         let stroke = Line::new(from, to);
-        self.near(Rect::from_points(from, to)).all(|thing| match thing {
-            Thing::Box(other) => !touches(*other, stroke),
-            Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
-        })
+        let is_free = |number: &usize| {
+            self.things.get(*number).is_none_or(|thing| match thing {
+                Thing::Box(other) => !touches(*other, stroke),
+                Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
+                Thing::Thin(..) => true,
+            })
+        };
+        let Some(along) = buckets_along(stroke) else {
+            return (0..self.things.len()).all(|it| is_free(&it));
+        };
+        along.filter_map(|it| self.buckets.get(&it)).flatten().chain(&self.long).all(is_free)
     }
+}
+
+/// The buckets that a stroke runs through; `None` for too many. What is taken lies in every bucket that it or
+/// the paper round it touches, so that those of the bare stroke are enough.
+fn buckets_along(stroke: Line) -> Option<impl Iterator<Item = (i64, i64)>> {
+    let (low, high) = if stroke.p0.x <= stroke.p1.x { (stroke.p0, stroke.p1) } else { (stroke.p1, stroke.p0) };
+    let columns = range(low.x, high.x)?;
+    range(low.y.min(high.y), low.y.max(high.y))?;
+    let slope = if low.x < high.x { (high.y - low.y) / (high.x - low.x) } else { 0.0 };
+    let is_upright = high.x - low.x < 1e-6;
+    Some(columns.flat_map(move |x| {
+        #[expect(clippy::cast_precision_loss, reason = "small, checked by `range`")]
+        let (left, right) = ((x as f64) * BUCKET_MM, (x as f64 + 1.0) * BUCKET_MM);
+        let at = |x: f64| (x.clamp(low.x, high.x) - low.x).mul_add(slope, low.y);
+        let (a, b) = if is_upright { (low.y, high.y) } else { (at(left), at(right)) };
+        range(a.min(b), a.max(b)).into_iter().flatten().map(move |y| (x, y))
+    }))
 }
 
 /// The buckets that a box lies in; `None` for too many.
@@ -122,6 +146,12 @@ fn touches(rect: Rect, line: Line) -> bool {
 
 /// Whether two strokes come closer than `half_mm`.
 fn crosses(a: Line, b: Line, half_mm: f64) -> bool {
+    let apart_in = |p: (f64, f64), q: (f64, f64)| {
+        p.0.max(p.1) + half_mm < q.0.min(q.1) || q.0.max(q.1) + half_mm < p.0.min(p.1)
+    };
+    if apart_in((a.p0.x, a.p1.x), (b.p0.x, b.p1.x)) || apart_in((a.p0.y, a.p1.y), (b.p0.y, b.p1.y)) {
+        return false;
+    }
     let proper = {
         let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
         let (s1, s2) = (side(a.p0, a.p1, b.p0), side(a.p0, a.p1, b.p1));

@@ -2,6 +2,7 @@
 
 mod column;
 mod scale;
+mod table;
 mod title;
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};

@@ -11,6 +11,9 @@ use crate::trace::{HoleTrace, Owner};
 /// Steel thinner than this on paper is solid; thicker steel is hatched.
 const SOLID_BELOW_MM: f64 = 2.0;
 
+/// Steel thinner than this on paper is drawn as one heavy line.
+const SEEN_FROM_MM: f64 = 0.5;
+
 /// All plates, then their holes.
 pub(super) fn draw(scene: &Scene<'_>) -> Vec<Item> {
     let mut items = Vec::new();
@@ -35,16 +38,17 @@ fn draw_plate(scene: &Scene<'_>, connector: &Connector, plate: &Plate, outline: 
     let line = edge_line(plate.thickness_mm * scene.view.scale);
     let mut items =
         vec![pen::path(Layer::Connectors, subject.clone(), outline.clone(), Some(Fill::Steel), Some(line))];
-    if line == Line::Steel {
+    if SOLID_BELOW_MM <= plate.thickness_mm * scene.view.scale {
         let strokes = hatch(Pattern::Steel, &Field { visible: outline, whole: outline, seen: scene.seen });
         items.push(pen::path(Layer::Connectors, subject, strokes, None, Some(Line::Hatch)));
     }
     items
 }
 
-/// The outline of a plate so thick on paper: a heavy one would make a thin plate several times as thick.
+/// The outline of a plate so thick on paper. Between the two limits a heavy outline would make the plate
+/// several times as thick as it is; a still thinner one is nothing but its outline and must be seen.
 fn edge_line(thickness_mm: f64) -> Line {
-    if SOLID_BELOW_MM <= thickness_mm { Line::Steel } else { Line::Hole }
+    if (SEEN_FROM_MM..SOLID_BELOW_MM).contains(&thickness_mm) { Line::Hole } else { Line::Steel }
 }
 
 /// A hole in section: the steel is interrupted, and its two walls are seen.

@@ -1,16 +1,17 @@
 //! The lists beside the view: fasteners, cores, findings, what was not checked. What does not fit is counted.
 
+use std::rc::Rc;
+
 use kurbo::{Point, Rect};
 
 use super::Page;
+use super::table::{self, Table};
 use crate::drawing::marks::{MARK_MM, mark, mark_size};
-use crate::drawing::pen::{self, Words};
+use crate::drawing::pen::Words;
 use crate::drawing::strip::{self, STRIP_MM};
 use crate::drawing::text::{CAPITAL, WORDS_MM};
-use crate::drawing::verdict;
-use crate::drawing::{Ink, Item, Layer, Line, Mood, Subject, mark_of};
-use crate::findings::{Finding, Kind, Severity};
-use crate::unit::length::{self, Rounding};
+use crate::drawing::{Ink, Item, Layer, Mood, Subject, mark_of};
+use crate::findings::{Finding, Severity};
 
 /// Leading of ordinary words.
 const LINE_MM: f64 = 4.7;
@@ -18,8 +19,6 @@ const LINE_MM: f64 = 4.7;
 const HEADING_MM: f64 = 6.0;
 /// Paper between two lists.
 const BETWEEN_MM: f64 = 4.2;
-/// Height of a row of the table.
-const ROW_MM: f64 = 6.8;
 
 /// One row of a list: how high it is, and its items when its upper left corner is known.
 struct Row<'a> {
@@ -102,12 +101,24 @@ fn draw_list(page: &Page<'_>, list: &List<'_>, shown: usize, top: f64) -> Vec<It
 fn lists<'a>(page: &'a Page<'a>) -> Vec<List<'a>> {
     let findings = page.inputs.findings;
     let count = page.inputs.joint.fasteners.len();
-    let mut table: Vec<Row<'a>> = Vec::new();
+    let table = Rc::new(Table::of(page));
+    let mut rows: Vec<Row<'a>> = Vec::new();
     if 0 < count {
-        table.push(Row { height: ROW_MM, draw: Box::new(|at| table_head(page, at)) });
+        let head = Rc::clone(&table);
+        rows.push(Row { height: table::ROW_MM, draw: Box::new(move |at| head.draw_head(page, at)) });
     }
-    table
-        .extend((0..count).map(|n| Row { height: ROW_MM, draw: Box::new(move |at| table_row(page, n, at)) }));
+    rows.extend((0..count).map(|n| {
+        let table = Rc::clone(&table);
+        let height = table.height_of(n);
+        let draw = move |at: Point| {
+            let mut items = table.draw_row(page, n, at);
+            let id = page.inputs.joint.fasteners.get(n).map_or("", |it| it.id.as_str());
+            let mood = Mood::from(page.inputs.findings.worst_of(id));
+            items.extend(mark_at(page, n + 1, mood, (at, height)));
+            items
+        };
+        Row { height, draw: Box::new(draw) }
+    }));
     let all: Vec<usize> = (0..count).collect();
     let cores: Vec<Row<'a>> = all
         .iter()
@@ -119,71 +130,11 @@ fn lists<'a>(page: &'a Page<'a>) -> Vec<List<'a>> {
     let told = findings.list.iter().map(|it| finding(page, it)).collect();
     let not_checked = findings.not_checked.iter().map(|it| plain(page, it)).collect();
     vec![
-        List { heading: "FASTENERS", rows: table, at_least: 3, has_head: true },
+        List { heading: "FASTENERS", rows, at_least: 3, has_head: true },
         List { heading: "CORE", rows: cores, at_least: 2, has_head: false },
         List { heading: "FINDINGS", rows: told, at_least: 3, has_head: false },
         List { heading: "NOT CHECKED", rows: not_checked, at_least: 2, has_head: false },
     ]
-}
-
-/// Left edges of the columns of the table, as parts of its width, and its heads.
-const COLUMNS: [(f64, &str); 5] =
-    [(0.0, "No."), (0.09, "Fastener"), (0.43, "Bite"), (0.57, "Needs"), (0.71, "As drawn")];
-
-fn table_head(page: &Page<'_>, at: Point) -> Vec<Item> {
-    let cells = COLUMNS.map(|it| it.1.to_owned());
-    cells_row(page, at, &cells, true)
-}
-
-/// Cells in their columns, with a rule below.
-fn cells_row(page: &Page<'_>, at: Point, cells: &[String; 5], is_head: bool) -> Vec<Item> {
-    let width = page.column.width();
-    let base = at.y + (ROW_MM + WORDS_MM * CAPITAL) / 2.0;
-    let mut items = Vec::new();
-    for (n, cell) in cells.iter().enumerate() {
-        let from = COLUMNS[n].0 * width;
-        let to = COLUMNS.get(n + 1).map_or(width, |it| it.0 * width);
-        let fitted = page.lettering.shortened(cell, WORDS_MM, is_head, to - from - 1.2);
-        if let Some(words) = fitted.filter(|it| !it.is_empty()) {
-            let words = Words { bold: is_head, ..Words::new(words, WORDS_MM) };
-            items.push(words.at(Layer::Notes, None, Point::new(at.x + from, base)));
-        }
-    }
-    let y = at.y + ROW_MM;
-    let rule = pen::stroke(Point::new(at.x, y), Point::new(at.x + width, y));
-    let line = if is_head { Line::Seen } else { Line::Rule };
-    items.push(pen::path(Layer::Notes, None, rule, None, Some(line)));
-    items
-}
-
-fn table_row(page: &Page<'_>, which: usize, at: Point) -> Vec<Item> {
-    let inputs = page.inputs;
-    let (Some(fastener), Some(shank)) =
-        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
-    else {
-        return Vec::new();
-    };
-    let unit = inputs.joint.show_lengths_in;
-    let bite = shank.holding.map(|it| length::format(it.bite_mm, unit, Rounding::Down));
-    let asked = inputs.findings.list.iter().find(|it| {
-        it.kind == Kind::ShortBite && it.subjects.first() == Some(&fastener.id) && it.unit == "mm"
-    });
-    let needs = asked.and_then(|it| it.required).map(|it| length::format(it, unit, Rounding::Up));
-    let mood = Mood::from(inputs.findings.worst_of(&fastener.id));
-    let mut items = cells_row(
-        page,
-        at,
-        &[
-            String::new(),
-            fastener.spec.label.clone(),
-            bite.unwrap_or_else(|| "none".to_owned()),
-            needs.unwrap_or_default(),
-            as_drawn(page, &fastener.id),
-        ],
-        false,
-    );
-    items.extend(mark_at(page, which + 1, mood, (at, ROW_MM)));
-    items
 }
 
 /// A mark at the left of a row of this height.
@@ -194,13 +145,6 @@ fn mark_at(page: &Page<'_>, number: usize, mood: Mood, (at, height): (Point, f64
     let place = Rect::new(at.x, top, at.x + width, top + MARK_MM);
     let id = page.inputs.joint.fasteners.get(number - 1).map(|it| Subject::Fastener(it.id.clone()));
     mark(&number_words, place, mood, (Layer::Notes, id))
-}
-
-/// The worst of a fastener in two or three words.
-fn as_drawn(page: &Page<'_>, id: &str) -> String {
-    let of_it = page.inputs.findings.list.iter().filter(|it| it.subjects.first().is_some_and(|it| it == id));
-    let worst = of_it.min_by_key(|it| it.severity);
-    worst.map_or_else(|| "no finding".to_owned(), |it| verdict::short_name(it.kind))
 }
 
 fn core(page: &Page<'_>, which: usize, at: Point) -> Vec<Item> {

@@ -13,13 +13,14 @@ use crate::joint::Duty;
 use crate::unit::LengthUnit;
 
 /// Size of the title block: ISO 7200 allows 180 mm.
-pub(super) const WIDTH_MM: f64 = 165.0;
+pub(super) const WIDTH_MM: f64 = 180.0;
 pub(super) const HEIGHT_MM: f64 = 30.0;
 
 /// Words of a field's name.
 const FIELD_MM: f64 = 1.8 / CAPITAL;
 /// The title of the view.
 const TITLE_MM: f64 = 5.0 / CAPITAL;
+const LONG_TITLE_MM: f64 = 3.5 / CAPITAL;
 /// Leading of ordinary words.
 const LINE_MM: f64 = 4.7;
 
@@ -39,7 +40,7 @@ pub(super) fn block(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
     let place = page.title_block;
     let outline = place.to_path(pen::TRUE_WITHIN_MM);
     let mut items = vec![pen::path(Layer::Frame, None, outline, None, Some(Line::Frame))];
-    let widths = [0.3, 0.42, 0.28];
+    let widths = [0.24, 0.51, 0.25];
     let height = place.height() / 3.0;
     let mut rules = kurbo::BezPath::new();
     for (row, names) in fields.iter().enumerate() {
@@ -89,8 +90,11 @@ pub(super) fn of_view(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
     }
     let room = place.x1 - left;
     let title = if joint.title.is_empty() { "Untitled joint" } else { &joint.title };
-    if let Some(title) = page.lettering.shortened(title, TITLE_MM, true, room) {
-        items.push(Words::new(title, TITLE_MM).bold().at(Layer::Notes, None, Point::new(left, base)));
+    // A long title is set smaller before it is shortened.
+    let is_long = room < page.lettering.width_mm(title, TITLE_MM, true);
+    let size = if is_long { LONG_TITLE_MM } else { TITLE_MM };
+    if let Some(title) = page.lettering.shortened(title, size, true, room) {
+        items.push(Words::new(title, size).bold().at(Layer::Notes, None, Point::new(left, base)));
     }
     let scale = setting.scale.words(joint.show_lengths_in);
     let words = Words::new(format!("Front, {scale}"), WORDS_MM);

@@ -2,3 +2,4 @@
 
 mod laws;
 mod sample;
+mod snapshot;
