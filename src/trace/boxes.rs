@@ -5,8 +5,11 @@
 
 use crate::unit::Vec3;
 
-/// Children of a node.
+/// Children of a node: two to the third power.
 const FAN: usize = 8;
+
+/// More levels than any number of boxes that a machine can hold needs.
+const DEEPEST: usize = 24;
 
 /// An upright box in space.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,14 +44,38 @@ impl Box3 {
             ),
         }
     }
+}
+
+/// The same in single precision, rounded outward: half the memory to walk through. It only sorts out
+/// what cannot meet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Lean {
+    low: [f32; 3],
+    high: [f32; 3],
+}
+
+impl Lean {
+    fn of(it: &Box3) -> Self {
+        #[allow(clippy::cast_possible_truncation, reason = "the next number outward holds what was rounded")]
+        let (down, up) = (|it: f64| (it as f32).next_down(), |it: f64| (it as f32).next_up());
+        Self { low: it.low.to_array().map(down), high: it.high.to_array().map(up) }
+    }
+
+    fn with(self, other: Self) -> Self {
+        Self {
+            low: std::array::from_fn(|n| self.low[n].min(other.low[n])),
+            high: std::array::from_fn(|n| self.high[n].max(other.high[n])),
+        }
+    }
 
     fn meets(&self, other: &Self) -> bool {
-        self.low.x <= other.high.x
-            && other.low.x <= self.high.x
-            && self.low.y <= other.high.y
-            && other.low.y <= self.high.y
-            && self.low.z <= other.high.z
-            && other.low.z <= self.high.z
+        // Without short cuts: six comparisons cost less than one jump that was guessed wrong.
+        (self.low[0] <= other.high[0])
+            & (other.low[0] <= self.high[0])
+            & (self.low[1] <= other.high[1])
+            & (other.low[1] <= self.high[1])
+            & (self.low[2] <= other.high[2])
+            & (other.low[2] <= self.high[2])
     }
 }
 
@@ -58,7 +85,7 @@ pub(super) struct Boxes {
     /// Which box stands at each place of the lowest level.
     order: Vec<u32>,
     /// The boxes themselves, then boxes around each eight of the level below, up to one.
-    levels: Vec<Vec<Box3>>,
+    levels: Vec<Vec<Lean>>,
 }
 
 impl Boxes {
@@ -74,9 +101,9 @@ impl Boxes {
             .collect();
         keyed.sort_unstable();
         let order: Vec<u32> = keyed.into_iter().map(|it| it.1).collect();
-        let mut levels = vec![order.iter().map(|it| boxes[*it as usize]).collect::<Vec<_>>()];
+        let mut levels = vec![order.iter().map(|it| Lean::of(&boxes[*it as usize])).collect::<Vec<_>>()];
         while let Some(below) = levels.last().filter(|it| 1 < it.len()) {
-            let above = below.chunks(FAN).filter_map(|it| it.iter().copied().reduce(Box3::with)).collect();
+            let above = below.chunks(FAN).filter_map(|it| it.iter().copied().reduce(Lean::with)).collect();
             levels.push(above);
         }
         Self { order, levels }
@@ -97,28 +124,34 @@ impl Boxes {
     /// places from `first` on, until it answers false.
     pub(super) fn visit_places(&self, (window, first): (&Box3, usize), mut visit: impl FnMut(usize) -> bool) {
         let Some(top) = self.levels.len().checked_sub(1) else { return };
-        let width = FAN.pow(u32::try_from(top).unwrap_or(0));
-        let _ = self.descend((top, 0, width), (window, first), &mut visit);
-    }
-
-    /// Visits what lies below a node that spans `width` places.
-    fn descend(
-        &self,
-        (level, node, width): (usize, usize, usize),
-        (window, first): (&Box3, usize),
-        visit: &mut impl FnMut(usize) -> bool,
-    ) -> bool {
-        if (node + 1) * width <= first || !self.levels[level][node].meets(window) {
-            return true;
-        }
-        let Some(below) = level.checked_sub(1) else { return visit(node) };
-        let children = node * FAN..((node + 1) * FAN).min(self.levels[below].len());
-        for child in children {
-            if !self.descend((below, child, width / FAN), (window, first), visit) {
-                return false;
+        let window = Lean::of(window);
+        // On each level the node in hand and the one past the last of its siblings.
+        let mut open = [(0_usize, 0_usize); DEEPEST];
+        let (mut level, mut node, mut end) = (top, 0, 1);
+        loop {
+            if node == end {
+                if level == top {
+                    return;
+                }
+                level += 1;
+                (node, end) = open[level];
+                continue;
             }
+            let is_open = first >> (3 * level) <= node && self.levels[level][node].meets(&window);
+            node += 1;
+            if !is_open {
+                continue;
+            }
+            if level == 0 {
+                if first < node && !visit(node - 1) {
+                    return;
+                }
+                continue;
+            }
+            open[level] = (node, end);
+            level -= 1;
+            (node, end) = ((node - 1) * FAN, (node * FAN).min(self.levels[level].len()));
         }
-        true
     }
 }
 
@@ -157,8 +190,8 @@ mod tests {
             true
         });
         found.sort_unstable();
-        let expected: Vec<u32> =
-            (0_u32..).zip(&boxes).filter(|it| it.1.meets(&window)).map(|it| it.0).collect();
+        let meets = |it: &Box3| Lean::of(it).meets(&Lean::of(&window));
+        let expected: Vec<u32> = (0_u32..).zip(&boxes).filter(|it| meets(it.1)).map(|it| it.0).collect();
         assert_eq!(found, expected);
         // x from 2 to 3 touches, 4..5, 6..7, 8..9 touches; y 4..5 and 6..7 touches.
         assert_eq!(found.len(), 8);

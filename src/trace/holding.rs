@@ -42,7 +42,7 @@ pub(super) fn planes(
     (bodies, flat): (&[Body], &Flat),
     scratch: &mut Scratch,
 ) -> Vec<ShearPlane> {
-    let mut planes = Vec::new();
+    let mut planes = Vec::with_capacity(crossings(runs));
     let mut side: Option<(usize, BodyIx)> = None;
     let (mut gap_mm, mut filling_mm) = (0.0, 0.0);
     for (n, run) in runs.iter().enumerate() {
@@ -76,6 +76,14 @@ pub(super) fn planes(
         (gap_mm, filling_mm) = (0.0, 0.0);
     }
     planes
+}
+
+/// How many shear planes there are, so that none is paid for that is not.
+fn crossings(runs: &[Run]) -> usize {
+    let mut solid =
+        runs.iter().filter(|it| matches!(it.what, What::Bearing | What::Steel)).filter_map(|it| it.body);
+    let first = solid.next();
+    solid.fold((first, 0), |(before, n), it| (Some(it), n + usize::from(before != Some(it)))).1
 }
 
 /// Distances in a bearing body on the face that the axis crosses at `cut`; `None` in steel.

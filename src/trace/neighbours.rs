@@ -48,33 +48,46 @@ pub(super) fn stays(shank: &Shank, out: &mut Vec<Stay>) {
     }
 }
 
-/// Two shanks in one body, their indices left open.
+/// From the one shank to the other at a body.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Apart {
+    /// The way and the distance.
+    pub(super) way: Vec3,
+    /// The two are parallel and side by side, and measured square to them.
+    is_beside: bool,
+}
+
+/// Two shanks in one body.
 ///
 /// Parallel shanks side by side are measured square to them. Shanks at an angle are measured on the
 /// face that both cross, the nearest where there are two; without such a face, and for shanks that
 /// share no depth of the body, between their nearest places.
-pub(super) fn neighbours(
-    (a, stay_a): (&Rod, &Stay),
-    (b, stay_b): (&Rod, &Stay),
-    grain: Option<Vec3>,
-) -> Neighbours {
-    let beside = side_by_side((a, stay_a), (b, stay_b));
-    let apart = beside.or_else(|| on_a_common_face((a, stay_a), (b, stay_b))).unwrap_or_else(|| {
+pub(super) fn apart((a, stay_a): (&Rod, &Stay), (b, stay_b): (&Rod, &Stay)) -> Apart {
+    if let Some(way) = side_by_side((a, stay_a), (b, stay_b)) {
+        return Apart { way, is_beside: true };
+    }
+    let way = on_a_common_face((a, stay_a), (b, stay_b)).unwrap_or_else(|| {
         let (on_a, on_b) = nearest((a, stay_a.from, stay_a.to), (b, stay_b.from, stay_b.to));
         on_b - on_a
     });
+    Apart { way, is_beside: false }
+}
+
+/// The distance split along and across the grain of the body.
+pub(super) fn split((a, stay_a): (&Rod, &Stay), b: &Rod, apart: Apart, grain: Option<Vec3>) -> Neighbours {
+    let Apart { way, is_beside } = apart;
     let grain = grain.and_then(|it| {
-        let square = if beside.is_some() { it - a.toward * it.dot(a.toward) } else { it };
+        let square = if is_beside { it - a.toward * it.dot(a.toward) } else { it };
         // Shanks along the grain, in end grain, have all their neighbours across.
         if square.length() < ALONG_GRAIN { None } else { square.unit() }
     });
-    let signed = grain.map_or(0.0, |it| it.dot(apart));
+    let signed = grain.map_or(0.0, |it| it.dot(way));
     let along = grain.unwrap_or(a.toward) * if signed < 0.0 { -1.0 } else { 1.0 };
-    let rest = apart - along * signed.abs();
+    let rest = way - along * signed.abs();
     let across = rest.unit().filter(|_| 1e-12 < rest.length());
     Neighbours {
-        a: 0,
-        b: 0,
+        a: a.fastener,
+        b: b.fastener,
         body: BodyIx(stay_a.body),
         along_mm: signed.abs(),
         across_mm: rest.length(),

@@ -19,6 +19,9 @@ pub(super) const REACH_IN_DIAMETERS: f64 = 16.0;
 /// Pairs that one fastener keeps, the nearest.
 const MOST_KEPT: usize = 24;
 
+/// Classes of shanks by how far they reach; the last holds all that reach farther.
+const MOST_CLASSES: usize = 16;
+
 /// Shanks that one fastener looks at.
 const MOST_SEEN: u32 = 4096;
 
@@ -34,24 +37,44 @@ pub(super) struct Rod {
     /// Its diameter.
     pub(super) diameter: f64,
     /// Place among the joint's fasteners.
-    fastener: usize,
+    pub(super) fastener: usize,
     /// Its first stay and one past its last.
     stays: (usize, usize),
 }
 
-/// The shanks, packed so that what is near in space is near in memory.
+/// Shanks that reach equally far, packed so that what is near in space is near in memory. Where a
+/// joint has very many diameters, a class holds several that follow each other.
+struct Class {
+    /// Place of its first shank in the list of all, and one past its last.
+    first: usize,
+    end: usize,
+    index: Boxes,
+    is_uniform: bool,
+}
+
+/// All shanks, class after class, those that reach least first.
 struct Rods {
     list: Vec<Rod>,
     stays: Vec<Stay>,
-    index: Boxes,
-    /// All reach equally far, so that a pair need be looked at from one side only.
-    is_uniform: bool,
+    classes: Vec<Class>,
+}
+
+/// Neighbours while they are looked for: short, since most are only counted and sorted.
+#[derive(Clone, Copy)]
+struct Near {
+    /// Fasteners and body, by which they are sorted in the end.
+    key: [u32; 3],
+    /// Places of the two stays, and of the two shanks in the list.
+    stays: [u32; 2],
+    rods: [u32; 2],
+    /// Square of the distance.
+    square: f64,
 }
 
 /// What is found about the pairs that one fastener leads.
 #[derive(Default)]
 struct Found {
-    near: Vec<Neighbours>,
+    near: Vec<Near>,
     hits: Vec<Clash>,
 }
 
@@ -59,32 +82,23 @@ struct Found {
 pub(super) fn pairs(prisms: &[Prism], shanks: &[Shank], diameters: &[f64]) -> (Vec<Neighbours>, Vec<Clash>) {
     let rods = Rods::of(shanks, diameters);
     let (mut all, mut own) = (Found::default(), Found::default());
-    for (i, rod) in rods.list.iter().enumerate() {
-        let window = rod.bounds(rod.reach());
-        let first = if rods.is_uniform { i + 1 } else { 0 };
-        let mut seen = 0;
-        rods.index.visit_places((&window, first), |j| {
-            // The one that reaches farther leads the pair, or else the first.
-            if i != j && (rods.list[j].reach(), i) < (rod.reach(), j) {
-                rods.look(prisms, (i, j), &mut own);
-            }
-            seen += 1;
-            seen < MOST_SEEN
-        });
-        keep_nearest(&mut own.near, |it| it.along_mm.hypot(it.across_mm));
-        keep_nearest(&mut own.hits, |it| it.axes_apart_mm);
-        all.near.append(&mut own.near);
-        all.hits.append(&mut own.hits);
+    for (n, class) in rods.classes.iter().enumerate() {
+        for i in class.first..class.end {
+            rods.lead((n, i), &mut own);
+            keep_nearest(&mut own.near, |it| it.square);
+            keep_nearest(&mut own.hits, |it| it.axes_apart_mm);
+            all.near.append(&mut own.near);
+            all.hits.append(&mut own.hits);
+        }
     }
-    (sorted(&all.near, |it| [it.a, it.b, it.body.0]), sorted(&all.hits, |it| [it.a, it.b, 0]))
+    all.near.sort_unstable_by_key(|it| it.key);
+    all.hits.sort_unstable_by_key(|it| (it.a, it.b));
+    (all.near.iter().map(|it| rods.told(it, prisms)).collect(), all.hits)
 }
 
-/// The same in the order of their keys. Keys are sorted, not the pairs, which are ten times as large.
-fn sorted<T: Copy>(list: &[T], key: impl Fn(&T) -> [usize; 3]) -> Vec<T> {
-    let short = |it: usize| u32::try_from(it).unwrap_or(u32::MAX);
-    let mut keys: Vec<([u32; 3], u32)> = (0_u32..).zip(list).map(|(n, it)| (key(it).map(short), n)).collect();
-    keys.sort_unstable();
-    keys.iter().map(|it| list[it.1 as usize]).collect()
+/// A place in a list as a short number; no joint has four thousand million of anything.
+fn short(it: usize) -> u32 {
+    u32::try_from(it).unwrap_or(u32::MAX)
 }
 
 fn keep_nearest<T>(list: &mut Vec<T>, apart: impl Fn(&T) -> f64) {
@@ -96,54 +110,104 @@ fn keep_nearest<T>(list: &mut Vec<T>, apart: impl Fn(&T) -> f64) {
 
 impl Rods {
     fn of(shanks: &[Shank], diameters: &[f64]) -> Self {
+        let mut loose = Vec::with_capacity(2 * shanks.len());
         let rod = |fastener: usize| {
             let (shank, diameter) = (&shanks[fastener], diameters[fastener]);
+            let begin = loose.len();
+            neighbours::stays(shank, &mut loose);
+            let stays = (begin, loose.len());
             let diameter = if diameter.is_finite() { diameter.max(0.0) } else { 0.0 };
             let (head, toward, length) = (shank.head_at, shank.toward, shank.length_mm);
-            Rod { head, toward, length, diameter, fastener, stays: (0, 0) }
+            Rod { head, toward, length, diameter, fastener, stays }
         };
         // A shank without a core is nowhere and has no neighbours.
-        let placed: Vec<Rod> = (0..shanks.len()).filter(|it| !shanks[*it].core.is_empty()).map(rod).collect();
-        let boxes: Vec<Box3> = placed.iter().map(|it| it.bounds(0.0)).collect();
-        let index = Boxes::of(&boxes);
-        let mut stays = Vec::with_capacity(2 * placed.len());
-        let list: Vec<Rod> = index
-            .order()
-            .iter()
-            .map(|it| {
-                let rod = placed[*it as usize];
-                let first = stays.len();
-                neighbours::stays(&shanks[rod.fastener], &mut stays);
-                Rod { stays: (first, stays.len()), ..rod }
-            })
-            .collect();
-        let is_uniform = list.windows(2).all(|it| (it[0].diameter - it[1].diameter).abs() <= 0.0);
-        Self { list, stays, index, is_uniform }
+        let mut placed: Vec<Rod> =
+            (0..shanks.len()).filter(|it| !shanks[*it].core.is_empty()).map(rod).collect();
+        placed.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
+        let mut rods =
+            Self { list: Vec::with_capacity(placed.len()), stays: Vec::new(), classes: Vec::new() };
+        let mut rest = &placed[..];
+        while let Some(least) = rest.first() {
+            let is_last = rods.classes.len() + 1 == MOST_CLASSES;
+            let same = rest.partition_point(|it| it.diameter <= least.diameter);
+            let (class, others) = rest.split_at(if is_last { rest.len() } else { same });
+            rods.pack(class, &loose);
+            rest = others;
+        }
+        rods
     }
 
-    fn look(&self, prisms: &[Prism], (i, j): (usize, usize), found: &mut Found) {
-        let (one, other) = (&self.list[i], &self.list[j]);
-        let (a, b) = if one.fastener < other.fastener { (one, other) } else { (other, one) };
+    fn pack(&mut self, rods: &[Rod], loose: &[Stay]) {
+        let boxes: Vec<Box3> = rods.iter().map(|it| it.bounds(0.0)).collect();
+        let (index, first) = (Boxes::of(&boxes), self.list.len());
+        for place in index.order() {
+            let rod = rods[*place as usize];
+            let begin = self.stays.len();
+            self.stays.extend_from_slice(&loose[rod.stays.0..rod.stays.1]);
+            self.list.push(Rod { stays: (begin, self.stays.len()), ..rod });
+        }
+        let is_uniform = rods.windows(2).all(|it| (it[0].diameter - it[1].diameter).abs() <= 0.0);
+        self.classes.push(Class { first, end: self.list.len(), index, is_uniform });
+    }
+
+    /// Looks at the pairs that a shank leads: those with shanks that reach less far, and those with
+    /// shanks that reach equally far and come later in the list.
+    fn lead(&self, (class, i): (usize, usize), found: &mut Found) {
+        let rod = &self.list[i];
+        let window = rod.bounds(rod.reach());
+        let mut seen = 0;
+        for (n, other) in self.classes[..=class].iter().enumerate() {
+            let is_own = n == class;
+            let first = if is_own && other.is_uniform { i + 1 - other.first } else { 0 };
+            other.index.visit_places((&window, first), |place| {
+                let j = other.first + place;
+                let leads = !is_own || (i != j && (self.list[j].reach(), i) < (rod.reach(), j));
+                if leads {
+                    self.look((i, j), found);
+                }
+                seen += 1;
+                seen < MOST_SEEN
+            });
+        }
+    }
+
+    fn look(&self, (i, j): (usize, usize), found: &mut Found) {
+        let is_in_order = self.list[i].fastener < self.list[j].fastener;
+        let (i, j) = if is_in_order { (i, j) } else { (j, i) };
+        let (a, b) = (&self.list[i], &self.list[j]);
         let places = nearest((a, 0.0, a.length), (b, 0.0, b.length));
         let (apart, reach) = (places.1 - places.0, a.reach().max(b.reach()));
         // However neighbours are measured, they are no nearer than the shanks themselves.
         if reach * reach < apart.dot(apart) {
             return;
         }
-        for stay_a in self.stays_of(a) {
-            for stay_b in self.stays_of(b).iter().filter(|it| it.body == stay_a.body) {
-                let grain = prisms[stay_a.body].grain;
-                let split = neighbours::neighbours((a, stay_a), (b, stay_b), grain);
-                if split.along_mm.hypot(split.across_mm) <= reach {
-                    found.near.push(Neighbours { a: a.fastener, b: b.fastener, ..split });
+        for m in a.stays.0..a.stays.1 {
+            for n in b.stays.0..b.stays.1 {
+                let (stay_a, stay_b) = (&self.stays[m], &self.stays[n]);
+                if stay_a.body != stay_b.body {
+                    continue;
+                }
+                let way = neighbours::apart((a, stay_a), (b, stay_b)).way;
+                let square = way.dot(way);
+                if square <= reach * reach {
+                    found.near.push(Near {
+                        key: [short(a.fastener), short(b.fastener), short(stay_a.body)],
+                        stays: [short(m), short(n)],
+                        rods: [short(i), short(j)],
+                        square,
+                    });
                 }
             }
         }
         found.hits.extend(clash(a, b, places).map(|it| Clash { a: a.fastener, b: b.fastener, ..it }));
     }
 
-    fn stays_of(&self, rod: &Rod) -> &[Stay] {
-        &self.stays[rod.stays.0..rod.stays.1]
+    /// Neighbours as others see them.
+    fn told(&self, near: &Near, prisms: &[Prism]) -> Neighbours {
+        let [a, b] = near.rods.map(|it| &self.list[it as usize]);
+        let [stay_a, stay_b] = near.stays.map(|it| &self.stays[it as usize]);
+        let apart = neighbours::apart((a, stay_a), (b, stay_b));
+        neighbours::split((a, stay_a), b, apart, prisms[stay_a.body].grain)
     }
 }
 
