@@ -12,9 +12,9 @@ mod wall;
 use std::hint::black_box;
 
 use shankline::drawing::{self, View};
-use shankline::findings;
+use shankline::findings::{self, Findings};
 use shankline::joint::Joint;
-use shankline::trace::trace;
+use shankline::trace::{Trace, trace};
 use wall::{LARGE, MEDIUM, SMALL, Size, TWO_HUNDRED, wall};
 
 fn main() {
@@ -29,7 +29,11 @@ fn main() {
 fn chain(joint: &Joint) -> usize {
     let traced = trace(joint);
     let found = findings::judge(joint, &traced);
-    let inputs = drawing::Inputs { joint, trace: &traced, findings: &found };
+    draw(joint, &traced, &found)
+}
+
+fn draw(joint: &Joint, traced: &Trace, found: &Findings) -> usize {
+    let inputs = drawing::Inputs { joint, trace: traced, findings: found };
     let view = View { scale: 0.2, origin: kurbo::Point::new(100.0, 200.0) };
     drawing::front(&inputs, &view).len()
 }
@@ -41,17 +45,26 @@ fn on_processor() -> u64 {
 }
 
 /// Median processor time of one call, in nanoseconds.
+///
+/// The kernel counts in steps of some milliseconds, so each round calls so often that it takes 200 of them.
 fn median_ns<T>(rounds: usize, mut call: impl FnMut() -> T) -> f64 {
-    let mut times: Vec<u64> = (0..rounds)
-        .map(|_| {
-            let begun = on_processor();
+    let mut calls = 1_u32;
+    let mut round = || {
+        let begun = on_processor();
+        for _ in 0..calls {
             black_box(call());
-            on_processor() - begun
-        })
-        .collect();
-    times.sort_unstable();
-    let micros = u32::try_from(times[rounds / 2] / 1_000).unwrap_or(u32::MAX);
-    1_000.0 * f64::from(micros)
+        }
+        let micros = u32::try_from((on_processor() - begun) / 1_000).unwrap_or(u32::MAX);
+        if micros < 200_000 {
+            let times = if micros < 20_000 { 10 } else { 200_000 / micros + 1 };
+            calls = calls.saturating_mul(times);
+            return None;
+        }
+        Some(1_000.0 * f64::from(micros) / f64::from(calls))
+    };
+    let mut times: Vec<f64> = std::iter::from_fn(|| Some(round())).flatten().take(rounds).collect();
+    times.sort_by(f64::total_cmp);
+    times[rounds / 2]
 }
 
 /// Peak of memory of this process so far, in megabytes.
@@ -75,10 +88,16 @@ fn report() {
     let sizes = [SMALL, MEDIUM, LARGE];
     let walls = sizes.map(wall);
     let joint = wall(TWO_HUNDRED);
-    let chain_ns = median_ns(41, || chain(&joint));
+    let chain_ns = median_ns(9, || chain(&joint));
     // The peak before `geo` takes its own, and before the display list of the large wall takes its.
     black_box(trace(&walls[2]));
     let peak = peak_mb();
+    let traced = trace(&joint);
+    let found = findings::judge(&joint, &traced);
+    println!("\nOf the chain for 200 fasteners:");
+    println!("  trace {:.2} ms", median_ns(9, || trace(&joint)) / 1e6);
+    println!("  findings {:.2} ms", median_ns(9, || findings::judge(&joint, &traced)) / 1e6);
+    println!("  drawing {:.2} ms", median_ns(9, || draw(&joint, &traced, &found)) / 1e6);
     let begun = on_processor();
     let items = chain(&walls[2]);
     let large_chain_ms = f64::from(u32::try_from((on_processor() - begun) / 1_000).unwrap_or(u32::MAX)) / 1e3;
@@ -88,7 +107,7 @@ fn report() {
     let mut ratio = 0.0;
     for (n, size) in sizes.into_iter().enumerate() {
         let ready = by_geo::ready(&walls[n]);
-        let rounds = if size.fasteners < 10_000 { 201 } else { 9 };
+        let rounds = 9;
         ours[n] = per_fastener(median_ns(rounds, || trace(&walls[n])), size);
         let theirs = per_fastener(median_ns(rounds, || by_geo::run(&ready)), size);
         ratio = ours[n] / theirs;

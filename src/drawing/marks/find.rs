@@ -185,6 +185,10 @@ const IN_A_ROW_MM: f64 = 9.0;
 
 /// The cost of a mark that hides nothing but the edge of a member.
 const ON_AN_EDGE: u8 = 1;
+/// The cost of a leader that crosses something.
+const CROSSES: u8 = 2;
+/// The cost of a mark that lies on something.
+const HIDES: u8 = 4;
 
 /// A head as marks see it.
 pub(super) struct Head {
@@ -213,10 +217,11 @@ impl Leader {
         let room = self.mark.inflate(CLEAR_MM, CLEAR_MM);
         // The first stretch of the leader may touch its own head, and nothing else.
         let start = self.to.lerp(self.from, (clear / (self.from - self.to).hypot()).min(0.9));
-        let hides = !taken.is_free_box(room);
-        let crosses = !taken.is_free_stroke(self.from, start);
-        if hides || crosses {
-            return u8::from(hides) * 4 + u8::from(crosses) * 2;
+        if !taken.is_free_box(room) {
+            return HIDES;
+        }
+        if !taken.is_free_stroke(self.from, start) {
+            return CROSSES;
         }
         if edges.is_free_box(self.mark) { 0 } else { ON_AN_EDGE }
     }
