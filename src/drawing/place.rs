@@ -75,7 +75,6 @@ impl Taken {
             self.things.get(*number).is_none_or(|thing| match thing {
                 Thing::Box(other) => !touches(*other, stroke),
                 Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
-                Thing::Thin(..) => true,
             })
         };
         let Some(along) = buckets_along(stroke) else {
@@ -88,7 +87,8 @@ impl Taken {
 /// The buckets that a stroke runs through; `None` for too many. What is taken lies in every bucket that it or
 /// the paper round it touches, so that those of the bare stroke are enough.
 fn buckets_along(stroke: Line) -> Option<impl Iterator<Item = (i64, i64)>> {
-    let (low, high) = if stroke.p0.x <= stroke.p1.x { (stroke.p0, stroke.p1) } else { (stroke.p1, stroke.p0) };
+    let (low, high) =
+        if stroke.p0.x <= stroke.p1.x { (stroke.p0, stroke.p1) } else { (stroke.p1, stroke.p0) };
     let columns = range(low.x, high.x)?;
     range(low.y.min(high.y), low.y.max(high.y))?;
     let slope = if low.x < high.x { (high.y - low.y) / (high.x - low.x) } else { 0.0 };

@@ -53,6 +53,7 @@ fn in_short(finding: &Finding, unit: LengthUnit) -> Option<String> {
         Kind::EndDistance => format!("{measured} from an end{needs}"),
         Kind::EdgeDistance => format!("{measured} from an edge{needs}"),
         Kind::Spacing => format!("{measured} from a neighbour{needs}"),
+        Kind::Spread => format!("rows {measured} apart{needs}"),
         Kind::WrongDiameter => format!("shank {measured}, hole takes {}", it.required),
         Kind::WrongLength => format!("length {measured}{needs}"),
         // In a hole the angle is told off square to the steel.

@@ -4,7 +4,7 @@ use kurbo::Point;
 
 use super::Page;
 use crate::drawing::text::{CAPITAL, WORDS_MM};
-use crate::drawing::{Item, Layer, Line, pen, pen::Words, strip};
+use crate::drawing::{Item, Layer, Line, pen, pen::Words, verdict};
 use crate::findings::Kind;
 use crate::unit::length::{self, Rounding};
 
