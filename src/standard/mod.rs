@@ -6,10 +6,13 @@
 //! Numbers that are data stand in `resources/standards/`, each with its source and whether it was
 //! read in a text that quotes it or recalled. Formulas stand in the code beside their clause.
 
+pub mod capacity;
 pub mod common;
 mod en1995;
 mod nds2018;
 mod table;
+
+use capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
 
 use crate::joint::{Finish, Seat, Service, StandardId, Treatment};
 use crate::stock::{Family, FastenerSpec, Material};
@@ -268,6 +271,20 @@ pub trait Standard {
     fn finish(&self, driven: &Driven<'_>, surround: &Surround<'_>) -> Vec<Check>;
     /// Whether the kind suits the body that must hold it.
     fn kind(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+    /// The units that its formulas are written in.
+    fn works_in(&self) -> Units;
+    /// What a shank carries across itself at one shear plane, or at one of two alike.
+    ///
+    /// # Errors
+    /// Where the standard gives no value: no density is known, the bite is too short, the material is not covered.
+    fn across(&self, asked: &Across<'_>) -> Result<Lateral, NoValue>;
+    /// What a shank carries along itself.
+    ///
+    /// # Errors
+    /// As for [`Standard::across`]; also a nail in end grain, which NDS and EN 1995-1-1 do not count.
+    fn along(&self, asked: &Along<'_>) -> Result<Axial, NoValue>;
+    /// Both at once, for one fastener: demand over capacity, 1 where it is just enough.
+    fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined;
 }
 
 /// The standard of this name, with its tables read.

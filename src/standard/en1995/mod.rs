@@ -3,10 +3,12 @@
 //! Values of capacity and national annexes are not here. A least or greatest measure that the text
 //! gives with "should" is taken as demanded: a design by the standard keeps its rules.
 
+mod carry;
 mod distance;
 mod hole;
 mod table;
 
+use super::capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
 use super::common::Practice;
 use super::table::{ask, given, length, number, read};
 use super::{
@@ -248,6 +250,22 @@ impl Standard for En1995 {
             return vec![ask(Topic::Kind, ec5("8.3.2(1)")).wanted(false).recommended()];
         }
         Vec::new()
+    }
+
+    fn works_in(&self) -> Units {
+        Units::MillimetreNewton
+    }
+
+    fn across(&self, asked: &Across<'_>) -> Result<Lateral, NoValue> {
+        carry::across(self, asked)
+    }
+
+    fn along(&self, asked: &Along<'_>) -> Result<Axial, NoValue> {
+        carry::along(self, asked)
+    }
+
+    fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined {
+        carry::both_ways(self, driven, across, along)
     }
 }
 

@@ -2,10 +2,12 @@
 //!
 //! Values of capacity and the yield equations are not here. Inches are turned exactly.
 
+mod carry;
 mod distance;
 mod hole;
 mod table;
 
+use super::capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
 use super::common::Practice;
 use super::table::{ask, given, length, number, read};
 use super::{
@@ -230,5 +232,21 @@ impl Standard for Nds2018 {
     /// The chapter speaks of wood alone; unsuitable kinds are a matter of common practice.
     fn kind(&self, _driven: &Driven<'_>, _hold: &Hold<'_>) -> Vec<Check> {
         Vec::new()
+    }
+
+    fn works_in(&self) -> Units {
+        Units::InchPound
+    }
+
+    fn across(&self, asked: &Across<'_>) -> Result<Lateral, NoValue> {
+        carry::across(self, asked)
+    }
+
+    fn along(&self, asked: &Along<'_>) -> Result<Axial, NoValue> {
+        carry::along(self, asked)
+    }
+
+    fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined {
+        carry::both_ways(self, driven, across, along)
     }
 }
