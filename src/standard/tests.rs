@@ -35,6 +35,9 @@ fn softwood() -> Material {
         wood: Some(WoodType::Softwood),
         specific_gravity: Some(0.5),
         density_kg_m3: Some(350.0),
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: String::new(),
     }
 }

@@ -2,13 +2,10 @@
 
 use serde::Deserialize;
 
-use super::measure::{Measure, Provenance, Unit, by, in_name, mm_of, sourced, unmarked};
+use super::measure::{MPA_PER_PSI, Measure, Provenance, Unit, by, in_name, mm_of, sourced, unmarked};
 use super::read::StockError;
 use super::{FastenerKind, FastenerSpec, NutSpec};
-use crate::unit::length::{MM_PER_INCH, from_inches};
-
-/// N/mm2 in one pound-force per square inch.
-const MPA_PER_PSI: f64 = crate::unit::force::NEWTONS_PER_POUND / (MM_PER_INCH * MM_PER_INCH);
+use crate::unit::length::from_inches;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]

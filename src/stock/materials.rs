@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::measure::{Provenance, sourced};
+use super::measure::{MPA_PER_PSI, Provenance, sourced};
 use super::{Family, Material, WoodType};
 
 #[derive(Debug, Deserialize)]
@@ -19,6 +19,9 @@ struct Table {
     wood: Option<WoodWord>,
     source: String,
     provenance: Provenance,
+    /// Where modulus and crushing strength come from, and how, where rows give them.
+    strength_source: Option<String>,
+    strength_provenance: Option<Provenance>,
     rows: Vec<Row>,
 }
 
@@ -29,6 +32,9 @@ struct Row {
     name: String,
     gravity: Option<f64>,
     density: Option<f64>,
+    elastic_psi: Option<f64>,
+    dowel_bearing_psi: Option<f64>,
+    crushing_psi: Option<f64>,
     provenance: Option<Provenance>,
 }
 
@@ -69,19 +75,34 @@ enum WoodWord {
 
 /// Every material of the file.
 pub(super) fn read(file: File) -> impl Iterator<Item = Material> {
-    file.table.into_iter().flat_map(|table| {
-        let Table { id, family, wood, source, provenance, rows } = table;
-        rows.into_iter().map(move |row| Material {
-            id: format!("{id}/{}", row.id),
-            label: row.name,
-            family: family.into(),
-            wood: wood.map(|it| match it {
-                WoodWord::Softwood => WoodType::Softwood,
-                WoodWord::Hardwood => WoodType::Hardwood,
-            }),
-            specific_gravity: row.gravity,
-            density_kg_m3: row.density,
-            source: sourced(&source, row.provenance.unwrap_or(provenance)),
-        })
+    file.table.into_iter().flat_map(|mut table| {
+        let rows = std::mem::take(&mut table.rows);
+        rows.into_iter().map(move |row| of_row(&table, row))
     })
+}
+
+fn of_row(table: &Table, row: Row) -> Material {
+    let mpa = |psi: f64| psi * MPA_PER_PSI;
+    let mut source = sourced(&table.source, row.provenance.unwrap_or(table.provenance));
+    let has_strength = row.elastic_psi.is_some() || row.crushing_psi.is_some();
+    if let (true, Some(of_strength), Some(how)) =
+        (has_strength, &table.strength_source, table.strength_provenance)
+    {
+        source = format!("{source}; {}", sourced(of_strength, how));
+    }
+    Material {
+        id: format!("{}/{}", table.id, row.id),
+        label: row.name,
+        family: table.family.into(),
+        wood: table.wood.map(|it| match it {
+            WoodWord::Softwood => WoodType::Softwood,
+            WoodWord::Hardwood => WoodType::Hardwood,
+        }),
+        specific_gravity: row.gravity,
+        density_kg_m3: row.density,
+        elastic_mpa: row.elastic_psi.map(mpa),
+        dowel_bearing_mpa: row.dowel_bearing_psi.map(mpa),
+        crushing_mpa: row.crushing_psi.map(mpa),
+        source,
+    }
 }

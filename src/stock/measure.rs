@@ -6,6 +6,10 @@ use serde::de::{Deserializer, Error, Visitor};
 use super::read::StockError;
 use crate::unit::{LengthUnit, length};
 
+/// N/mm2 in one pound-force per square inch.
+pub(super) const MPA_PER_PSI: f64 =
+    crate::unit::force::NEWTONS_PER_POUND / (length::MM_PER_INCH * length::MM_PER_INCH);
+
 /// The unit that a table prints its measures in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub(super) enum Unit {

@@ -120,6 +120,12 @@ pub struct Material {
     pub specific_gravity: Option<f64>,
     /// Characteristic density in kg/m3 (EN 338, EN 14080), where the tables give one.
     pub density_kg_m3: Option<f64>,
+    /// Modulus of elasticity along the grain, of steel in any direction, in N/mm2, where a table gives one.
+    pub elastic_mpa: Option<f64>,
+    /// Bearing strength under a dowel in N/mm2, where a table gives one and it does not follow from the gravity.
+    pub dowel_bearing_mpa: Option<f64>,
+    /// Strength in compression across the grain in N/mm2 (Fc-perp of NDS), where a table gives one.
+    pub crushing_mpa: Option<f64>,
     /// Where the numbers come from.
     pub source: String,
 }

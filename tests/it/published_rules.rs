@@ -156,6 +156,9 @@ fn material(row: &Row) -> Material {
         wood: (family.is_wood() && family != Family::Panel).then_some(wood),
         specific_gravity: row.number("G"),
         density_kg_m3: row.number("rho"),
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: String::new(),
     }
 }

@@ -381,6 +381,9 @@ pub(crate) fn material(family: Family) -> Arc<Material> {
         wood: None,
         specific_gravity: None,
         density_kg_m3: None,
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: String::new(),
     })
 }

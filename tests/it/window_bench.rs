@@ -43,6 +43,9 @@ fn lumber() -> Arc<Material> {
         wood: Some(WoodType::Softwood),
         specific_gravity: Some(0.43),
         density_kg_m3: None,
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: "a test".into(),
     })
 }

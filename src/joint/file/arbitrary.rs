@@ -119,7 +119,18 @@ fn material(stock: &Stock) -> impl Strategy<Value = Arc<Material>> + use<> {
     let own = (label, families, wood, of(0.1..1.2_f64), of(100.0..1000.0_f64), text()).prop_map(
         |(label, family, wood, specific_gravity, density_kg_m3, source)| {
             let id = String::new();
-            Arc::new(Material { id, label, family, wood, specific_gravity, density_kg_m3, source })
+            Arc::new(Material {
+                id,
+                label,
+                family,
+                wood,
+                specific_gravity,
+                density_kg_m3,
+                elastic_mpa: None,
+                dowel_bearing_mpa: None,
+                crushing_mpa: None,
+                source,
+            })
         },
     );
     prop_oneof![select(held), own]

@@ -348,6 +348,9 @@ fn own_material(it: file::Material) -> Material {
         },
         specific_gravity: it.specific_gravity.map(|it| it.0),
         density_kg_m3: it.density.map(|it| it.0),
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: it.source,
     }
 }

@@ -59,6 +59,9 @@ pub(in crate::joint) fn stock() -> Stock {
             wood: None,
             specific_gravity: None,
             density_kg_m3: None,
+            elastic_mpa: None,
+            dowel_bearing_mpa: None,
+            crushing_mpa: None,
             source: String::new(),
         };
         stock.materials.insert(id.to_owned(), Arc::new(material));

@@ -54,6 +54,9 @@ impl Sample {
             wood: None,
             specific_gravity: None,
             density_kg_m3: None,
+            elastic_mpa: None,
+            dowel_bearing_mpa: None,
+            crushing_mpa: None,
             source: "drawn for a test".to_owned(),
         };
         let bearing = family != Family::Filling;
@@ -130,6 +133,9 @@ impl Sample {
                 wood: None,
                 specific_gravity: None,
                 density_kg_m3: None,
+                elastic_mpa: None,
+                dowel_bearing_mpa: None,
+                crushing_mpa: None,
                 source: "drawn for a test".to_owned(),
             }),
             plates: vec![plate],

@@ -30,6 +30,9 @@ fn wood(id: &str, label: &str, specific_gravity: f64) -> Arc<Material> {
         wood: Some(WoodType::Softwood),
         specific_gravity: Some(specific_gravity),
         density_kg_m3: None,
+        elastic_mpa: None,
+        dowel_bearing_mpa: None,
+        crushing_mpa: None,
         source: "in a test".to_owned(),
     })
 }
