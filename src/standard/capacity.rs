@@ -247,7 +247,7 @@ pub struct Axial {
     pub length_mm: f64,
     /// Withdrawal per millimetre of it; zero where withdrawal is not a mode.
     pub reference_n_per_mm: f64,
-    /// The least of the modes.
+    /// Of the mode that governs, which is the one with the least adjusted value: each has its own factors.
     pub reference_n: f64,
     /// Every adjustment of the mode that governs.
     pub factors: Vec<Factor>,

@@ -16,6 +16,7 @@ mod findings;
 mod hostile;
 mod house;
 mod joint_file;
+mod nds_capacity;
 mod published_rules;
 mod samples;
 mod scenes;

@@ -363,8 +363,12 @@ fn every_clause_in_the_code_has_a_row() {
     {
         for entry in std::fs::read_dir(root().join("src/standard").join(folder)).expect("the folder is there")
         {
-            let text =
-                std::fs::read_to_string(entry.expect("it can be listed").path()).expect("it can be read");
+            let path = entry.expect("it can be listed").path();
+            // What a fastener carries has rows and a test of its own.
+            if path.is_dir() {
+                continue;
+            }
+            let text = std::fs::read_to_string(path).expect("it can be read");
             let code = text.lines().map(|it| it.split("//").next().unwrap_or(""));
             for clause in code.flat_map(literals).filter(|it| names_a_clause(it)) {
                 count += 1;

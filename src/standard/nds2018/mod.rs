@@ -1,6 +1,5 @@
-//! National Design Specification for Wood Construction, 2018 edition: what it asks of a fastener.
-//!
-//! Values of capacity and the yield equations are not here. Inches are turned exactly.
+//! National Design Specification for Wood Construction, 2018 edition: what it asks of a fastener, and
+//! in `carry` what the fastener then carries. Inches are turned exactly.
 
 mod carry;
 mod distance;

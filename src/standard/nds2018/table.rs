@@ -27,6 +27,14 @@ pub(super) struct Table {
     pub(super) washer: Washer,
     pub(super) end_grain: EndGrain,
     pub(super) treated_wood: TreatedWood,
+    pub(super) steel_bearing: SteelBearing,
+    pub(super) load_duration: LoadDuration,
+    pub(super) wet_service: WetService,
+    pub(super) wet_crushing: WetCrushing,
+    pub(super) heat: HeatLeft,
+    pub(super) group_action: GroupAction,
+    pub(super) diaphragm: Diaphragm,
+    pub(super) toe_nail_factor: ToeNailFactor,
 }
 
 /// From which diameter on the binding tables hold.
@@ -207,4 +215,91 @@ pub(super) struct WasherSize {
     pub(super) bolt: f64,
     pub(super) outer: f64,
     pub(super) thickness: f64,
+}
+
+/// Bearing strength of steel under a dowel, by its thickness.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SteelBearing {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) plate_from_mm: f64,
+    pub(super) plate_psi: f64,
+    pub(super) sheet_psi: f64,
+}
+
+/// Factors for how long the load acts.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LoadDuration {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) permanent: f64,
+    pub(super) ten_years: f64,
+    pub(super) two_months: f64,
+    pub(super) seven_days: f64,
+    pub(super) ten_minutes: f64,
+    pub(super) impact: f64,
+}
+
+/// Factors for wood that is or was wet.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WetService {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) lateral_wet: f64,
+    pub(super) lateral_wet_then_dry: f64,
+    pub(super) lateral_wet_then_dry_thin: f64,
+    pub(super) screw_withdrawal_wet: f64,
+    pub(super) nail_withdrawal_changing: f64,
+    pub(super) pull_through_wet: f64,
+}
+
+/// The factor for wet wood that is crushed across the grain.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WetCrushing {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) wet: f64,
+}
+
+/// Factors for sustained heat: dry, wet.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HeatLeft {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) warm: [f64; 2],
+    pub(super) hot: [f64; 2],
+}
+
+/// Load/slip moduli of a fastener in a row, over D^1.5.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct GroupAction {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) wood_to_wood: f64,
+    pub(super) wood_to_steel: f64,
+}
+
+/// The factor for nails of a diaphragm.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Diaphragm {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) factor: f64,
+}
+
+/// What is left of a value for a toe-nail.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ToeNailFactor {
+    #[serde(rename = "origin")]
+    _origin: Origin,
+    pub(super) lateral: f64,
+    pub(super) withdrawal: f64,
 }
