@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use super::carry::table::Carry;
 use crate::standard::table::Origin;
 
 /// The whole file.
@@ -23,6 +24,7 @@ pub(super) struct Table {
     pub(super) washer: Washer,
     pub(super) end_grain: EndGrain,
     pub(super) corrosion: Corrosion,
+    pub(super) carry: Carry,
 }
 
 /// Least penetration of nails, in d.
