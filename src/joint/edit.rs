@@ -1,6 +1,6 @@
 //! The one way in which a joint is changed. Every edit gives back the edit that undoes it.
 
-use super::{Connector, Fastener, Joint, Load, Member, Service, SheetSettings, StandardId};
+use super::{Conditions, Connector, Fastener, Joint, Load, Member, Service, SheetSettings, StandardId};
 use crate::unit::LengthUnit;
 
 /// A change to a joint, as wanted.
@@ -14,6 +14,8 @@ pub enum Edit {
     Standard(StandardId),
     /// The place is so damp.
     Service(Service),
+    /// What is around the connection is this.
+    Conditions(Conditions),
     /// Take these notes in place of the old ones.
     Notes(Vec<String>),
     /// Lay the sheet out so.
@@ -63,6 +65,7 @@ pub fn apply(joint: &mut Joint, edit: &Edit) -> Edit {
         Edit::ShowLengthsIn(it) => Edit::ShowLengthsIn(std::mem::replace(&mut joint.show_lengths_in, *it)),
         Edit::Standard(it) => Edit::Standard(std::mem::replace(&mut joint.standard, *it)),
         Edit::Service(it) => Edit::Service(std::mem::replace(&mut joint.service, *it)),
+        Edit::Conditions(it) => Edit::Conditions(std::mem::replace(&mut joint.conditions, *it)),
         Edit::Notes(it) => Edit::Notes(std::mem::replace(&mut joint.notes, it.clone())),
         Edit::Sheet(it) => Edit::Sheet(std::mem::replace(&mut joint.sheet, it.clone())),
         Edit::Members(it) => change(&mut joint.members, it).map_or(Edit::All(Vec::new()), Edit::Members),
@@ -115,7 +118,7 @@ mod tests {
 
     /// An edit that takes what is new from another joint.
     fn edit(other: &Joint, which: u8, how: (u8, usize, usize)) -> Edit {
-        match which % 11 {
+        match which % 12 {
             0 => Edit::Title(other.title.clone()),
             1 => Edit::ShowLengthsIn(other.show_lengths_in),
             2 => Edit::Standard(other.standard),
@@ -126,6 +129,7 @@ mod tests {
             7 => Edit::Connectors(list_change(&other.connectors, how)),
             8 => Edit::Fasteners(list_change(&other.fasteners, how)),
             9 => Edit::Loads(list_change(&other.loads, how)),
+            10 => Edit::Conditions(other.conditions),
             _ => {
                 let parts = [how.0 % 10, (how.0 / 3) % 10, (how.0 / 7) % 10];
                 Edit::All(parts.iter().map(|it| edit(other, *it, how)).collect())

@@ -34,6 +34,8 @@ pub struct Joint {
     pub fasteners: Vec<Fastener>,
     /// What pulls and pushes.
     pub loads: Vec<Load>,
+    /// What is around the connection and settles what it may carry.
+    pub conditions: Conditions,
     /// Notes of the user, a paragraph each.
     pub notes: Vec<String>,
     /// How the exported detail is laid out.
@@ -171,6 +173,33 @@ pub struct Connector {
     pub material: Arc<Material>,
     /// Its plates.
     pub plates: Vec<Plate>,
+    /// What its maker says that it carries, as the user typed it; nothing else ever fills this in.
+    pub rating: Option<Rating>,
+}
+
+/// What a maker says that a connector carries, and the fastening for which that was said.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rating {
+    /// The rating, newtons.
+    pub newtons: f64,
+    /// The way the load acts on what the connector carries; need not be of unit length.
+    pub toward: Vec3,
+    /// Which holes it presumes to be filled.
+    pub holes: RatedHoles,
+    /// The fastener that it presumes in each of them; `None` where what a hole takes says it.
+    pub spec: Option<Arc<FastenerSpec>>,
+    /// Where it is written, and what else it presumes, in the user's words.
+    pub note: String,
+}
+
+/// The holes that a rating presumes to be filled.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RatedHoles {
+    /// Those that must be filled in any case.
+    #[default]
+    Required,
+    /// Those and the extra ones.
+    All,
 }
 
 /// One bent plate.
@@ -357,6 +386,31 @@ pub enum Duration {
     TenMinutes,
     /// A blow.
     Impact,
+}
+
+/// What is around a connection, beside how damp the place is ([`Service`]).
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Conditions {
+    /// The wood was wet when it was nailed together.
+    pub wet_when_made: bool,
+    /// How hot it gets for long.
+    pub heat: Heat,
+    /// The connection is part of a diaphragm or shear wall and is nailed for it (NDS 2018 12.5.3).
+    pub diaphragm: bool,
+    /// The partial factor of a connection where the country chooses another than EN 1995-1-1 recommends.
+    pub gamma_m: Option<f64>,
+}
+
+/// Sustained heat, by the bands of NDS 2018 Table 11.3.4.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Heat {
+    /// Up to 100 degrees Fahrenheit (38 Celsius).
+    #[default]
+    Ordinary,
+    /// Above that, up to 125 (52).
+    Warm,
+    /// Above that, up to 150 (66).
+    Hot,
 }
 
 /// How the exported detail is laid out.

@@ -276,6 +276,7 @@ impl Scene {
             name: String::new(),
             material: material(Family::Steel),
             plates: plates.collect(),
+            rating: None,
         };
         let fasteners = self.shots.iter().enumerate().map(|(n, it)| fastener(n, it, by));
         Joint {

@@ -9,8 +9,9 @@ use proptest::prelude::*;
 use proptest::sample::select;
 
 use crate::joint::{
-    Connector, Duration, Duty, Fastener, Finish, Grain, Hole, Interval, Joint, LeadHole, Load, Member,
-    Outline, Paper, Placement, Plate, PlateSide, Seat, Service, SheetSettings, StandardId, Takes, Treatment,
+    Conditions, Connector, Duration, Duty, Fastener, Finish, Grain, Heat, Hole, Interval, Joint, LeadHole,
+    Load, Member, Outline, Paper, Placement, Plate, PlateSide, RatedHoles, Rating, Seat, Service,
+    SheetSettings, StandardId, Takes, Treatment,
 };
 use crate::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Stock, WasherSpec, WoodType};
 use crate::unit::{LengthUnit, Vec3};
@@ -258,12 +259,26 @@ fn plate() -> impl Strategy<Value = Plate> {
 }
 
 fn connector(stock: &Stock) -> impl Strategy<Value = Connector> + use<> {
-    (text(), material(stock), vec(plate(), 1..3)).prop_map(|(name, material, mut plates)| {
+    let bodies = (text(), material(stock), vec(plate(), 1..3));
+    (bodies, of(rating(stock))).prop_map(|((name, material, mut plates), rating)| {
         for (n, hole) in plates.iter_mut().flat_map(|it| &mut it.holes).enumerate() {
             hole.id = format!("h{n}");
         }
-        Connector { id: String::new(), name, material, plates }
+        Connector { id: String::new(), name, material, plates, rating }
     })
+}
+
+fn rating(stock: &Stock) -> impl Strategy<Value = Rating> + use<> {
+    let holes = select(vec![RatedHoles::Required, RatedHoles::All]);
+    (0.0..1e9_f64, direction(), holes, of(spec(stock)), text())
+        .prop_map(|(newtons, toward, holes, spec, note)| Rating { newtons, toward, holes, spec, note })
+}
+
+fn conditions() -> impl Strategy<Value = Conditions> {
+    let heat = select(vec![Heat::Ordinary, Heat::Warm, Heat::Hot]);
+    (any::<bool>(), heat, any::<bool>(), of(1.0..10.0_f64)).prop_map(
+        |(wet_when_made, heat, diaphragm, gamma_m)| Conditions { wet_when_made, heat, diaphragm, gamma_m },
+    )
 }
 
 /// A fastener in the open; it is put into a hole where the draw says so and there is one.
@@ -329,8 +344,8 @@ pub(in crate::joint) fn joint(stock: &Stock) -> impl Strategy<Value = Joint> + u
     let service = select(vec![Service::Dry, Service::Humid, Service::Wet]);
     let heading = (text(), unit, standard, service, vec(text(), 0..3), sheet());
     let bodies = (vec(member(stock), 0..4), vec(connector(stock), 0..3));
-    let rest = (vec(fastener(stock), 0..5), vec(load(), 0..3));
-    (heading, bodies, rest).prop_map(|(heading, (members, connectors), (fasteners, loads))| {
+    let rest = (vec(fastener(stock), 0..5), vec(load(), 0..3), conditions());
+    (heading, bodies, rest).prop_map(|(heading, (members, connectors), (fasteners, loads, conditions))| {
         let (title, show_lengths_in, standard, service, notes, sheet) = heading;
         let (fasteners, holes): (_, Vec<_>) = fasteners.into_iter().unzip();
         let (loads, on): (_, Vec<_>) = loads.into_iter().unzip();
@@ -343,6 +358,7 @@ pub(in crate::joint) fn joint(stock: &Stock) -> impl Strategy<Value = Joint> + u
             connectors,
             fasteners,
             loads,
+            conditions,
             notes,
             sheet,
         };

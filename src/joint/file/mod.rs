@@ -4,6 +4,7 @@
 //! model never changes the format. What is wrong with a file is told all at once, each problem
 //! with line, column and part.
 
+mod carried;
 mod json;
 mod layout;
 mod measure;

@@ -4,14 +4,15 @@ use std::sync::Arc;
 
 use kurbo::Point;
 
+use super::carried;
 use super::measure::{Coordinate, Length, Size};
 use super::problems::{Problems, quoted};
 use super::types as file;
 use super::types::Named;
 use super::words::{End, Wood};
 use crate::joint::{
-    Connector, Fastener, Grain, Hole, Interval, Joint, LeadHole, Load, Member, Outline, Placement, Plate,
-    Seat, SheetSettings, StandardId, Takes,
+    Conditions, Connector, Fastener, Grain, Hole, Interval, Joint, LeadHole, Load, Member, Outline,
+    Placement, Plate, Rating, Seat, SheetSettings, StandardId, Takes,
 };
 use crate::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Stock, WasherSpec, WoodType};
 use crate::unit::{LengthUnit, Vec3};
@@ -29,6 +30,7 @@ pub(super) fn joint(file: file::File, stock: &Stock, problems: &mut Problems) ->
         connectors: numbered(file.connectors, |n, it| reading.connector(n, it)),
         fasteners: numbered(file.fasteners, |n, it| reading.fastener(n, it)),
         loads: file.loads.into_iter().map(load).collect(),
+        conditions: conditions(file.conditions),
         notes: file.notes,
         sheet: sheet(file.sheet),
     }
@@ -101,12 +103,23 @@ impl Reading<'_> {
             name: it.name,
             material: self.material(&format!("connectors[{n}].material"), it.material),
             plates: it.plates.into_iter().map(plate).collect(),
+            rating: it.rating.map(|it| self.rating(&format!("connectors[{n}].rating.presumes.stock"), it)),
+        }
+    }
+
+    fn rating(&mut self, part: &str, it: carried::Rating) -> Rating {
+        Rating {
+            newtons: it.newtons.0,
+            toward: it.toward.map(|it| it.0).into(),
+            holes: it.presumes.holes.into(),
+            spec: it.presumes.stock.map(|it| self.spec(part, it)),
+            note: it.note,
         }
     }
 
     fn fastener(&mut self, n: usize, it: file::Fastener) -> Fastener {
         let place = self.place(n, &it);
-        let spec = self.spec(n, it.stock);
+        let spec = self.spec(&format!("fasteners[{n}].stock"), it.stock);
         let mut washers = [None, None];
         for (number, washer) in it.washers.into_iter().enumerate() {
             let part = format!("fasteners[{n}].washers[{number}]");
@@ -134,7 +147,7 @@ impl Reading<'_> {
         }
     }
 
-    fn spec(&mut self, n: usize, named: file::FastenerOf) -> Arc<FastenerSpec> {
+    fn spec(&mut self, part: &str, named: file::FastenerOf) -> Arc<FastenerSpec> {
         let name = match named {
             Named::Own(own) => return Arc::new(own_spec(own)),
             Named::Stock(name) => name,
@@ -144,9 +157,8 @@ impl Reading<'_> {
             return Arc::clone(found);
         }
         let known = stock.fasteners.keys().map(String::as_str);
-        let part = format!("fasteners[{n}].stock");
-        self.unknown(&part, &name, "fastener", known);
-        self.problems.replaced(&part);
+        self.unknown(part, &name, "fastener", known);
+        self.problems.replaced(part);
         Arc::new(stand_in_spec())
     }
 
@@ -302,6 +314,15 @@ fn load(it: file::Load) -> Load {
         toward: it.toward.map(|it| it.0).into(),
         newtons: it.newtons.map(|it| it.0),
         duration: it.duration.into(),
+    }
+}
+
+fn conditions(it: carried::Conditions) -> Conditions {
+    Conditions {
+        wet_when_made: it.wet_when_made,
+        heat: it.heat.into(),
+        diaphragm: it.diaphragm,
+        gamma_m: it.gamma_m.map(|it| it.0),
     }
 }
 

@@ -179,6 +179,18 @@ fn connector(it: &Connector, n: usize, problems: &mut Problems) {
             }
         }
     }
+    rating(it, n, problems);
+}
+
+fn rating(it: &Connector, n: usize, problems: &mut Problems) {
+    let Some(rating) = &it.rating else { return };
+    if rating.toward.unit().is_none() {
+        let says = "a direction needs a length: [0, 0, 0] points nowhere";
+        problems.of(&format!("connectors[{n}].rating.toward"), says.to_owned());
+    }
+    if let Some(own) = rating.spec.as_deref().filter(|it| it.id.is_empty()) {
+        spec(own, &format!("connectors[{n}].rating.presumes.stock"), problems);
+    }
 }
 
 /// The developed length of the middle line, if the profile is sound.

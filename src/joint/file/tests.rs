@@ -470,7 +470,7 @@ fn everything_wrong_is_told_at_once_in_the_order_of_the_file() {
     check(
         &text,
         &[
-            "4:3 titel: `titel` is no key here; did you mean `title`? (keys: connectors, fasteners, format, loads, members, notes, service, sheet, show_lengths_in, standard, title, version)",
+            "4:3 titel: `titel` is no key here; did you mean `title`? (keys: conditions, connectors, fasteners, format, loads, members, notes, service, sheet, show_lengths_in, standard, title, version)",
             "11:49 members[1].baring: `baring` is no key here; did you mean `bearing`? (keys: bearing, blocking, cutouts, depth, grain, id, material, name, outline, treatment)",
             "21:36 connectors[0].plates[0].depth: the depth runs backwards: first the far end, then the near one: [580, 630]",
             "22:43 connectors[0].plates[0].holes[0].along: the text `25` stands where a length in millimetres, from 0 to 1,000,000 is wanted",
@@ -534,4 +534,48 @@ fn the_tree_reads_into_the_same_types_as_the_general_library() {
     let ours = types::File::deserialize(&tree).unwrap();
     let theirs: types::File = serde_json::from_str(EXAMPLE).unwrap();
     assert_eq!(ours, theirs);
+}
+
+#[test]
+fn a_rating_and_the_conditions_are_read_kept_and_refused() {
+    let rated = |rating: &str| {
+        let from = "\"id\": \"strap\",";
+        assert!(EXAMPLE.contains(from));
+        EXAMPLE.replacen(from, &format!("{from} \"rating\": {rating},"), 1)
+    };
+    let sound = rated(
+        "{ \"newtons\": 4000, \"toward\": [0, -1, 0], \"presumes\": { \"holes\": \"all\", \"stock\": \"nail/common/16d\" } }",
+    )
+    .replacen(
+        "\"loads\"",
+        "\"conditions\": { \"wet_when_made\": true, \"heat\": \"warm\", \"gamma_m\": 1.2 }, \"loads\"",
+        1,
+    );
+    let joint = read(&sound, &stock()).unwrap();
+    let rating = joint.connectors[0].rating.as_ref().unwrap();
+    assert_eq!((rating.newtons, rating.holes), (4000.0, crate::joint::RatedHoles::All));
+    assert_eq!(rating.spec.as_ref().unwrap().id, "nail/common/16d");
+    assert_eq!(joint.conditions.heat, crate::joint::Heat::Warm);
+    assert_eq!(joint.conditions.gamma_m, Some(1.2));
+    assert_eq!(read(&write(&joint), &stock()).unwrap(), joint);
+    for (rating, part) in [
+        (
+            "{ \"newtons\": 1, \"toward\": [0, 0, 0] }",
+            "connectors[0].rating.toward: a direction needs a length",
+        ),
+        ("{ \"newtons\": -1, \"toward\": [0, 1, 0] }", "connectors[0].rating.newtons: "),
+        (
+            "{ \"newtons\": 1, \"toward\": [0, 1, 0], \"presumes\": { \"stock\": \"nail/common/17d\" } }",
+            "connectors[0].rating.presumes.stock: stock has no fastener",
+        ),
+        (
+            "{ \"newtons\": 1, \"toward\": [0, 1, 0], \"presumes\": { \"holes\": \"some\" } }",
+            "connectors[0].rating.presumes.holes: ",
+        ),
+    ] {
+        let said = told(&rated(rating));
+        assert!(said.len() == 1 && said[0].contains(part), "{rating}: {said:?}");
+    }
+    // A joint without either is written as before.
+    assert!(!write(&read(EXAMPLE, &stock()).unwrap()).contains("conditions"));
 }

@@ -7,6 +7,7 @@ use serde::de::IntoDeserializer as _;
 use serde::de::value::MapAccessDeserializer;
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::carried::{Conditions, Rating};
 use super::measure::{
     Coordinate, Density, Direction, Force, Gravity, Lean, Length, Scale, Size, Strength, Turn,
 };
@@ -14,7 +15,7 @@ use super::words::{
     Duration, Duty, End, Family, Finish, Format, Kind, Paper, Service, Side, Standard, Treatment, Unit, Wood,
 };
 
-fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+pub(super) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
     *value == T::default()
 }
 
@@ -57,6 +58,9 @@ pub(super) struct File {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 10_000))]
     pub(super) loads: Vec<Load>,
+    /// What is around the connection and settles what it may carry.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) conditions: Conditions,
     /// Notes, a paragraph each.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 1000), inner(length(max = 10_000)))]
@@ -312,6 +316,9 @@ pub(super) struct Connector {
     /// Its plates.
     #[schemars(length(min = 1, max = 100))]
     pub(super) plates: Vec<Plate>,
+    /// What its maker says that it carries.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) rating: Option<Rating>,
 }
 
 fn steel_plate() -> MaterialOf {

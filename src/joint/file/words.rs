@@ -86,6 +86,15 @@ words!(Duration for model::Duration {
     TenMinutes = "ten-minutes": "Wind and earthquake.",
     Impact = "impact": "A blow.",
 });
+words!(Heat for model::Heat {
+    Ordinary = "ordinary": "Up to 38 degrees Celsius (100 Fahrenheit).",
+    Warm = "warm": "Above that, up to 52 (125).",
+    Hot = "hot": "Above that, up to 66 (150).",
+});
+words!(RatedHoles for model::RatedHoles {
+    Required = "required": "Those that must be filled in any case.",
+    All = "all": "Those and the extra ones.",
+});
 words!(Paper for model::Paper {
     A4 = "A4": "297 by 210 mm.",
     A3 = "A3": "420 by 297 mm.",
@@ -112,7 +121,8 @@ words!(Family for stock::Family {
 });
 
 default_words!(Service for model::Service, Treatment for model::Treatment, Duty for model::Duty,
-    Side for model::PlateSide, Finish for model::Finish, Duration for model::Duration);
+    Side for model::PlateSide, Finish for model::Finish, Duration for model::Duration,
+    Heat for model::Heat, RatedHoles for model::RatedHoles);
 
 /// Whether the wood grows on a needle or a leaf tree; the model says `none` by an absent value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

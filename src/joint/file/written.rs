@@ -2,15 +2,16 @@
 
 use kurbo::Point;
 
+use super::carried;
 use super::measure::{
-    Coordinate, Density, Direction, Force, Gravity, Lean, Length, Scale, Size, Strength, Turn,
+    Coordinate, Density, Direction, Force, Gravity, Lean, Length, Partial, Scale, Size, Strength, Turn,
 };
 use super::model::{grain_of, label_of, wood_of, word};
 use super::types as file;
 use super::types::Named;
 use super::words::{End, Family, Format, Kind, Wood};
 use crate::joint::{
-    Connector, Fastener, Grain, Hole, Interval, Joint, Load, Member, Outline, Placement, Plate, Seat,
+    Connector, Fastener, Grain, Hole, Interval, Joint, Load, Member, Outline, Placement, Plate, Rating, Seat,
     SheetSettings,
 };
 use crate::stock::{FastenerSpec, Material, Stock, WasherSpec, WoodType};
@@ -30,6 +31,12 @@ pub(super) fn file(joint: &Joint) -> file::File {
         connectors: joint.connectors.iter().map(connector).collect(),
         fasteners: joint.fasteners.iter().map(|it| fastener(it, &stock)).collect(),
         loads: joint.loads.iter().map(load).collect(),
+        conditions: carried::Conditions {
+            wet_when_made: joint.conditions.wet_when_made,
+            heat: joint.conditions.heat.into(),
+            diaphragm: joint.conditions.diaphragm,
+            gamma_m: joint.conditions.gamma_m.map(Partial),
+        },
         notes: joint.notes.clone(),
         sheet: sheet(&joint.sheet),
     }
@@ -121,6 +128,16 @@ fn connector(it: &Connector) -> file::Connector {
         name: it.name.clone(),
         material: material(&it.material),
         plates: it.plates.iter().map(plate).collect(),
+        rating: it.rating.as_ref().map(rating),
+    }
+}
+
+fn rating(it: &Rating) -> carried::Rating {
+    carried::Rating {
+        newtons: Force(it.newtons),
+        toward: direction(it.toward),
+        presumes: carried::Presumes { holes: it.holes.into(), stock: it.spec.as_deref().map(spec) },
+        note: it.note.clone(),
     }
 }
 

@@ -73,6 +73,7 @@ pub(super) fn plate(profile: &[(f64, f64)], bend_radius_mm: f64, holes: Vec<Hole
             bend_radius_mm,
             holes,
         }],
+        rating: None,
     }
 }
 

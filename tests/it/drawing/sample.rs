@@ -139,6 +139,7 @@ impl Sample {
                 source: "drawn for a test".to_owned(),
             }),
             plates: vec![plate],
+            rating: None,
         });
     }
 

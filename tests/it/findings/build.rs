@@ -168,6 +168,7 @@ pub(super) fn strap(takes: Option<Takes>, angle_deg: Option<f64>) -> Connector {
                 driven_from: PlateSide::Left,
             }],
         }],
+        rating: None,
     }
 }
 
@@ -191,7 +192,7 @@ pub(super) fn ledger_on_rim() -> Joint {
         loads: vec![Load {
             on: "ledger".to_owned(),
             toward: Vec3::new(0.0, -1.0, 0.0),
-            newtons: Some(1000.0),
+            newtons: None,
             duration: Duration::TenYears,
         }],
         ..Joint::default()
