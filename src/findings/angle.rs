@@ -41,7 +41,7 @@ pub(super) fn asks(fact: &Fact<'_>) -> Option<(BodyIx, Vec<Check>)> {
     Some((body, checks))
 }
 
-fn toe_nail(fact: &Fact<'_>) -> Option<(BodyIx, Angled)> {
+pub(super) fn toe_nail(fact: &Fact<'_>) -> Option<(BodyIx, Angled)> {
     let (body, run) = fact.bearing_runs().next()?;
     let (entered, left) = (run.entered?, run.left?);
     let slope = fact.shank.head.angle_to_face_deg.unwrap_or_else(|| to_face(fact.shank.toward, &entered));

@@ -73,11 +73,17 @@ pub enum Kind {
     Unsuitable,
     /// A fastener names a connector or hole that the joint does not have.
     NoSuchHole,
+    /// A load asks more of it than it carries.
+    Overloaded,
+    /// A load reaches it and the standard gives no value to hold against that.
+    NoValue,
+    /// A connector is not fastened as its rating presumes.
+    BelowRating,
 }
 
 impl Kind {
     /// Every kind, in the order in which they are declared.
-    pub const ALL: [Self; 35] = [
+    pub const ALL: [Self; 38] = [
         Self::InAir,
         Self::Gap,
         Self::Filling,
@@ -113,6 +119,9 @@ impl Kind {
         Self::EndGrain,
         Self::Unsuitable,
         Self::NoSuchHole,
+        Self::Overloaded,
+        Self::NoValue,
+        Self::BelowRating,
     ];
 
     /// The fixed word in files. It never changes once it is published.
@@ -165,6 +174,9 @@ impl Kind {
             Self::EndGrain => ("end_grain", "In end grain"),
             Self::Unsuitable => ("unsuitable", "Unsuitable fastener"),
             Self::NoSuchHole => ("no_such_hole", "No such hole"),
+            Self::Overloaded => ("overloaded", "Asked more than it carries"),
+            Self::NoValue => ("no_value", "No value for the load on it"),
+            Self::BelowRating => ("below_rating", "Not fastened as the rating presumes"),
         }
     }
 }

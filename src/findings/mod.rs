@@ -6,6 +6,7 @@
 mod angle;
 mod bite;
 mod borders;
+pub mod carry;
 mod cover;
 mod drilling;
 mod gap;
@@ -67,7 +68,7 @@ pub struct Finding {
     pub measured: Option<f64>,
     /// The value asked for, exact, in `unit`.
     pub required: Option<f64>,
-    /// `mm`, `deg`, `mm2`, `count`, or empty.
+    /// `mm`, `deg`, `mm2`, `N`, `count`, or empty.
     pub unit: &'static str,
     /// `NDS 2018 12.1.6.4`, `common practice` or `drawing`.
     pub source: String,
@@ -142,6 +143,9 @@ const EACH_FASTENER: &[(Stage, Check)] = &[
 /// What is asked of fasteners together: pairs and holes. Each answer names the fastener it is told of.
 const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, spread::spread, holes::fit];
 
+/// What is asked of the fasteners under the loads, and of the connectors with a rating.
+const CARRIED: Together = carry::told::carried;
+
 /// What is asked of the joint itself.
 const OF_THE_JOINT: &[fn(&Scene<'_>) -> Vec<Finding>] = &[holes::empty, overlap::overlap];
 
@@ -151,11 +155,20 @@ type Together = fn(&Scene<'_>, &[Fact<'_>]) -> Vec<(usize, Finding)>;
 /// Judges a traced joint by its standard. Remedies are left out; see [`with_remedies`].
 #[must_use]
 pub fn judge(joint: &Joint, trace: &Trace) -> Findings {
-    judge_by(joint, trace, &*crate::standard::by_id(joint.standard))
+    judge_by(joint, trace, &*crate::standard::by_id(joint.standard), Loads::Count)
+}
+
+/// Whether the loads are held against what is carried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Loads {
+    /// As in a whole joint.
+    Count,
+    /// In a part of a joint they are not: its fasteners would share what others carry too.
+    DoNotCount,
 }
 
 /// The same by rules that are at hand.
-fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard) -> Findings {
+fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard, loads: Loads) -> Findings {
     let scene = Scene::new(joint, trace, rules);
     let facts: Vec<Fact<'_>> = joint
         .fasteners
@@ -173,6 +186,9 @@ fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard) -> Findings {
         }
     }
     told.extend(TOGETHER.iter().flat_map(|check| check(&scene, &facts)));
+    if loads == Loads::Count {
+        told.extend(CARRIED(&scene, &facts));
+    }
     for (ix, finding) in &mut told {
         // What was there before is not ours to mend; it counts as a neighbour all the same.
         let about_a_pair = matches!(finding.kind, Kind::Spacing | Kind::Spread | Kind::Clash);

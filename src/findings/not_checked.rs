@@ -1,11 +1,24 @@
 //! What was not checked. It always goes with the findings, also when there are none.
 
+use crate::findings::carry::told;
 use crate::findings::scene::Scene;
 use crate::joint::StandardId;
 
+/// What is left out of the capacities.
+fn capacity(scene: &Scene<'_>) -> &'static str {
+    if told::is_too_large(scene) {
+        "Capacity: the joint is so large that only its first fasteners were held against the loads."
+    } else if scene.joint.loads.iter().any(|it| it.newtons.is_some_and(|it| 0.0 < it)) {
+        "Capacity beyond equal shares: eccentricity, stiffness, prying, friction, bearing on a connector's \
+         seat, net section and splitting of the members."
+    } else {
+        "Capacity: no load of known size is given, so nothing was held against what the fasteners carry."
+    }
+}
+
 pub(super) fn not_checked(scene: &Scene<'_>) -> Vec<String> {
     let joint = scene.joint;
-    let mut list = vec!["Capacity: no lateral, withdrawal or pull-through value was worked out.".to_owned()];
+    let mut list = vec![capacity(scene).to_owned()];
     if scene.pushes.is_empty() && !joint.fasteners.is_empty() {
         list.push(
             "Load: none is given, so loaded edges and ends are not known; distances that depend on it are cautions."
@@ -20,8 +33,12 @@ pub(super) fn not_checked(scene: &Scene<'_>) -> Vec<String> {
     list.push(
         "The members themselves: strength, grade, knots, splits and decay at the fasteners.".to_owned(),
     );
-    if !joint.connectors.is_empty() {
+    if joint.connectors.iter().any(|it| it.rating.is_none()) {
         list.push("Connectors: the maker's rating and instructions are not known.".to_owned());
+    } else if !joint.connectors.is_empty() {
+        list.push(
+            "Connectors: the maker's instructions, and the rating beyond what was typed in.".to_owned(),
+        );
     }
     let depth = scene.trace.fasteners.iter().any(|it| !it.core.is_empty());
     if depth {

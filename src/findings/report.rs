@@ -3,12 +3,17 @@
 //! Lengths are millimetres, angles degrees. A number is printed so that it reads back to the same f64.
 //! Fields may be added, never renamed or removed.
 
+mod carried;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::findings::carry::{Carries, Detail, carry};
 use crate::findings::{Finding, Findings};
 use crate::joint::{Fastener, Joint, StandardId};
 use crate::trace::{BodyIx, Owner, Run, Shank, Trace, What};
+
+pub use carried::{CaseResult, ConnectionResult, PlaneResult, RatingResult, WithdrawalResult};
 
 /// The word that every check result begins with.
 pub const FORMAT: &str = "shankline-check";
@@ -41,6 +46,14 @@ pub struct FileResult {
     pub verdict: String,
     /// One for each fastener, in the joint's order.
     pub fasteners: Vec<FastenerResult>,
+    /// One for each pair of members or connectors that a fastener joins.
+    pub connections: Vec<ConnectionResult>,
+    /// One for each connector with a rating.
+    pub ratings: Vec<RatingResult>,
+    /// The cases of loads of known size.
+    pub cases: Vec<CaseResult>,
+    /// What the values do not count, a sentence each.
+    pub not_counted: Vec<String>,
     /// Faults, then cautions, then notes.
     pub findings: Vec<FindingResult>,
     /// What was not checked, a sentence each.
@@ -70,6 +83,19 @@ pub struct FastenerResult {
     /// Degrees between the axis and the face by which the holding body is entered, 90 is square; null
     /// without bite or where the axis starts inside.
     pub angle_to_face_deg: Option<f64>,
+    /// Its shear planes, head to point, in the case that is hardest on it; without a load of known size for
+    /// a load across the grain.
+    pub planes: Vec<PlaneResult>,
+    /// What it carries along its axis; null where no value applies.
+    pub withdrawal: Option<WithdrawalResult>,
+    /// Why no value along its axis applies; null where one does or it joins nothing.
+    pub no_withdrawal: Option<String>,
+    /// Place in `cases` of the case that is hardest on it; null without a load of known size.
+    pub case: Option<usize>,
+    /// Demand over capacity, across and along together; null without a load or a value.
+    pub combined_ratio: Option<f64>,
+    /// What to look at before a value is believed, a sentence each.
+    pub cautions: Vec<String>,
 }
 
 /// One stretch of a shank.
@@ -100,7 +126,7 @@ pub struct FindingResult {
     pub measured: Option<f64>,
     /// The value asked for, unrounded, in `unit`; null where there is none.
     pub required: Option<f64>,
-    /// `mm`, `deg`, `mm2`, `count`, or empty for a bare number.
+    /// `mm`, `deg`, `mm2`, `N`, `count`, or empty for a bare number.
     pub unit: String,
     /// Standard and clause, `common practice` or `drawing`.
     pub source: String,
@@ -115,6 +141,7 @@ pub struct FindingResult {
 /// The result for one joint file.
 #[must_use]
 pub fn report_file(file: &str, joint: &Joint, trace: &Trace, findings: &Findings) -> FileResult {
+    let carrying = carry(joint, trace, Detail::Values);
     FileResult {
         file: file.to_owned(),
         title: joint.title.clone(),
@@ -124,8 +151,13 @@ pub fn report_file(file: &str, joint: &Joint, trace: &Trace, findings: &Findings
             .fasteners
             .iter()
             .zip(&trace.fasteners)
-            .map(|(fastener, shank)| fastener_result(joint, trace, fastener, shank))
+            .zip(&carrying.fasteners)
+            .map(|((fastener, shank), carries)| fastener_result((joint, trace), fastener, shank, carries))
             .collect(),
+        connections: carried::connections(&carrying),
+        ratings: carried::ratings(&carrying),
+        cases: carried::cases(&carrying),
+        not_counted: carrying.not_counted,
         findings: findings.list.iter().map(finding_result).collect(),
         not_checked: findings.not_checked.clone(),
     }
@@ -149,14 +181,19 @@ fn json(value: &impl Serialize) -> String {
     text.unwrap_or_default() + "\n"
 }
 
-fn standard_word(standard: StandardId) -> &'static str {
+pub(super) fn standard_word(standard: StandardId) -> &'static str {
     match standard {
         StandardId::Nds2018 => "nds-2018",
         StandardId::En199511 => "en-1995-1-1",
     }
 }
 
-fn fastener_result(joint: &Joint, trace: &Trace, fastener: &Fastener, shank: &Shank) -> FastenerResult {
+fn fastener_result(
+    (joint, trace): (&Joint, &Trace),
+    fastener: &Fastener,
+    shank: &Shank,
+    carries: &Carries,
+) -> FastenerResult {
     let holding = shank.holding.as_ref();
     FastenerResult {
         id: fastener.id.clone(),
@@ -168,6 +205,16 @@ fn fastener_result(joint: &Joint, trace: &Trace, fastener: &Fastener, shank: &Sh
         point_out_mm: holding.map_or(0.0, |it| it.point_out_mm),
         cover_mm: holding.map(|it| it.cover_mm),
         angle_to_face_deg: holding.and_then(|it| it.angle_to_face_deg),
+        planes: carried::planes(carries),
+        withdrawal: carries.along.as_ref().and_then(carried::withdrawal),
+        no_withdrawal: carries
+            .along
+            .as_ref()
+            .and_then(|it| it.value.as_ref().err())
+            .map(|it| it.because.clone()),
+        case: carries.case,
+        combined_ratio: carries.combined.as_ref().map(|it| it.ratio).filter(|it| it.is_finite()),
+        cautions: carries.cautions.clone(),
     }
 }
 

@@ -142,6 +142,11 @@ pub(super) fn list(names: &[String]) -> String {
     }
 }
 
+/// A part of a whole, to two decimals, rounded down: `0.62`.
+pub(super) fn part(value: f64) -> String {
+    trimmed((value * 100.0 + 1e-6).floor() / 100.0, 2)
+}
+
 /// `1 hole`, `2 holes`.
 pub(super) fn count(number: usize, what: &str) -> String {
     if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }

@@ -13,8 +13,9 @@ use std::hint::black_box;
 
 use shankline::drawing::{self, View};
 use shankline::findings::{self, Findings};
-use shankline::joint::Joint;
+use shankline::joint::{Duration, Joint, Load};
 use shankline::trace::{Trace, trace};
+use shankline::unit::Vec3;
 use wall::{LARGE, MEDIUM, SMALL, Size, TWO_HUNDRED, wall};
 
 fn main() {
@@ -36,6 +37,20 @@ fn draw(joint: &Joint, traced: &Trace, found: &Findings) -> usize {
     let inputs = drawing::Inputs { joint, trace: traced, findings: found };
     let view = View { scale: 0.2, origin: kurbo::Point::new(100.0, 200.0) };
     drawing::front(&inputs, &view).len()
+}
+
+/// The wall with a load of known size on every panel, so that half of its fasteners are held against it.
+fn loaded(size: Size) -> Joint {
+    let mut joint = wall(size);
+    let panels = joint.members.iter().filter(|it| it.id.starts_with("panel-"));
+    let load = |on: &str| Load {
+        on: on.to_owned(),
+        toward: Vec3::new(0.0, -1.0, 0.0),
+        newtons: Some(5_000.0),
+        duration: Duration::TenYears,
+    };
+    joint.loads = panels.map(|it| load(&it.id)).collect();
+    joint
 }
 
 /// Nanoseconds that this thread was on a processor.
@@ -89,6 +104,8 @@ fn report() {
     let walls = sizes.map(wall);
     let joint = wall(TWO_HUNDRED);
     let chain_ns = median_ns(9, || chain(&joint));
+    let loaded = loaded(TWO_HUNDRED);
+    let loaded_ns = median_ns(9, || chain(&loaded));
     // The peak before `geo` takes its own, and before the display list of the large wall takes its.
     black_box(trace(&walls[2]));
     let peak = peak_mb();
@@ -118,6 +135,7 @@ fn report() {
     bar("cost per fastener, 50,000 by 1,000", ours[2] / ours[1], 1.25, "");
     bar("peak of memory, three walls and the trace of the large one", peak, 300.0, "MB");
     bar("200 fasteners, joint to display list", chain_ns / 1e6, 5.0, "ms");
+    bar("the same under a load on every panel", loaded_ns / 1e6, 5.0, "ms");
     println!("  large wall to {items} items: {large_chain_ms:.0} ms, peak {chain_peak:.0} MB\n");
     let sum = by_geo::run(&by_geo::ready(&walls[1]));
     let traced = trace(&walls[1]);

@@ -8,6 +8,7 @@
     reason = "a table of cases is read best with its cases in one place and its columns side by side"
 )]
 
+mod carry;
 mod command;
 mod damage;
 mod dice;

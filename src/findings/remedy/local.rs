@@ -2,6 +2,7 @@
 
 use kurbo::{Rect, Shape};
 
+use crate::findings::Loads;
 use crate::findings::remedy::{Asked, MOST_NEIGHBOURS};
 use crate::joint::{Joint, Placement};
 use crate::trace::{Body, Owner, Trace};
@@ -18,6 +19,8 @@ pub(super) struct Local {
     pub(super) joint: Joint,
     /// Place in it of the fastener that the finding is about.
     pub(super) fastener: Option<usize>,
+    /// Every fastener of the joint is in it.
+    is_whole: bool,
 }
 
 impl Local {
@@ -33,7 +36,13 @@ impl Local {
         };
         keep_bodies(&mut local, joint, trace, (centre, reach));
         let fastener = asked.fastener.and_then(|at| near.iter().position(|it| *it == at));
-        Some(Self { joint: local, fastener })
+        let is_whole = near.len() == joint.fasteners.len();
+        Some(Self { joint: local, fastener, is_whole })
+    }
+
+    /// Only among all fasteners is the share of each known.
+    pub(super) fn loads(&self) -> Loads {
+        if self.is_whole { Loads::Count } else { Loads::DoNotCount }
     }
 }
 
@@ -45,6 +54,7 @@ fn shell(joint: &Joint) -> Joint {
         standard: joint.standard,
         service: joint.service,
         loads: joint.loads.clone(),
+        conditions: joint.conditions,
         ..Joint::default()
     }
 }

@@ -104,7 +104,7 @@ fn remedy(
         return None;
     }
     let local = Local::around(&asked)?;
-    let before = judge_by(&local.joint, &trace(&local.joint), rules);
+    let before = judge_by(&local.joint, &trace(&local.joint), rules, local.loads());
     ways.into_iter().take(MOST_TRIES).find_map(|way| {
         let says = tried(&local, &before, &way, rules, finding)?;
         let (way, says) = nearest((way, says), |it| tried(&local, &before, it, rules, finding));
@@ -158,7 +158,7 @@ fn tried(
     };
     apply(&mut joint, &Edit::Fasteners(change));
     let traced = trace(&joint);
-    let after = judge_by(&joint, &traced, rules);
+    let after = judge_by(&joint, &traced, rules, local.loads());
     let gone = !after.list.iter().any(|it| same_thing(it, finding));
     // What any fastener in an empty hole would cross is no fault of the one that is tried there.
     let of_the_place =

@@ -48,7 +48,10 @@ fn families(kind: Kind) -> &'static [Family] {
         | Kind::Spread
         | Kind::EndGrain
         | Kind::Unsuitable
-        | Kind::NoSuchHole => &[],
+        | Kind::NoSuchHole
+        | Kind::Overloaded
+        | Kind::NoValue
+        | Kind::BelowRating => &[],
     }
 }
 

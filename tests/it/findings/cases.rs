@@ -58,6 +58,7 @@ pub(super) fn all() -> Vec<Case> {
     cases.extend(holes());
     cases.extend(drilled());
     cases.extend(wood());
+    cases.extend(carried());
     cases
 }
 
@@ -394,6 +395,54 @@ fn wood() -> Vec<Case> {
             toe_nail(20.0, 30.0),
             told(Kind::WrongStart, Fault, 20.0, 22.225),
         ),
+    ]
+}
+
+/// 16d common nails bend at 90,000 psi (NDS 2018 Table I1).
+fn strong(joint: &mut Joint) {
+    let mut spec = nail_16d();
+    spec.bending_yield_mpa = Some(90_000.0 * 4.448_221_615_260_5 / 645.16);
+    joint.fasteners[0].spec = std::sync::Arc::new(spec);
+    joint.loads[0].newtons = Some(1000.0);
+}
+
+fn carried() -> Vec<Case> {
+    // Mode IV: D^2 / R_d sqrt(2 F_e F_yb / (3 (1 + R_e))) with F_e of hem-fir 3500 psi and R_d 2.2: 122.2 lb
+    // (NDS 2018 12.3.1; 122 lb in Table 12N, from memory).
+    let carries = 0.162 * 0.162 / 2.2 * (2.0 * 3500.0 * 90_000.0 / 6.0_f64).sqrt() * 4.448_221_615_260_5;
+    let rated = with(ledger_on_rim(), |it| {
+        let mut strap = strap(None, None);
+        strap.rating = Some(shankline::joint::Rating {
+            newtons: 2000.0,
+            toward: -Vec3::Y,
+            holes: shankline::joint::RatedHoles::Required,
+            spec: Some(std::sync::Arc::new(spec("", "10d common nail", FastenerKind::Nail, 0.148, 3.0))),
+            note: String::new(),
+        });
+        it.connectors.push(strap);
+        it.fasteners.push(filling("n1", "h1", None));
+    });
+    vec![
+        case(
+            "a nail that carries less than comes to it",
+            with(nailed(), strong),
+            told(Kind::Overloaded, Fault, 1000.0, carries),
+        ),
+        Case {
+            name: "a nail of which nobody knows at what it bends",
+            joint: with(nailed(), |it| it.loads[0].newtons = Some(1000.0)),
+            told: vec![Told {
+                kind: Kind::NoValue,
+                severity: Caution,
+                measured: Some(1000.0),
+                required: None,
+            }],
+        },
+        Case {
+            name: "a strap with another nail than its rating presumes",
+            joint: rated,
+            told: vec![Told { kind: Kind::BelowRating, severity: Caution, measured: None, required: None }],
+        },
     ]
 }
 

@@ -1,0 +1,59 @@
+//! All fasteners between two members or connectors, summed.
+
+use std::collections::BTreeMap;
+
+use super::solve::Solver;
+use super::{Carries, Connection, Shear};
+
+/// The sums, in the order in which the fasteners name the pairs.
+pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Connection> {
+    let mut order: Vec<Connection> = Vec::new();
+    let mut known: BTreeMap<(super::bodies::Group, super::bodies::Group), usize> = BTreeMap::new();
+    for (carries, joined) in carried.iter().zip(&solver.joined) {
+        for (plane, pair) in carries.planes.iter().zip(joined.stations.windows(2)) {
+            let (a, b) = (pair[0].group, pair[1].group);
+            let at = *known.entry((a.min(b), a.max(b))).or_insert_with(|| {
+                order.push(Connection {
+                    between: [plane.side.clone(), plane.main.clone()],
+                    fasteners: Vec::new(),
+                    adjusted_n: 0.0,
+                    demand_n: None,
+                    ratio: None,
+                    worst_ratio: None,
+                    not_counted: Vec::new(),
+                });
+                order.len() - 1
+            });
+            let sum = &mut order[at];
+            if sum.fasteners.last() != Some(&carries.id) {
+                sum.fasteners.push(carries.id.clone());
+            }
+            match &plane.value {
+                Ok(value) => sum.adjusted_n += value.adjusted_n,
+                Err(why) => sum.not_counted.push(format!("{}: no value, {}.", carries.id, why.because)),
+            }
+            if let Some(demand) = plane.demand_n {
+                sum.demand_n = Some(sum.demand_n.unwrap_or(0.0) + demand);
+            }
+            let worst = carries.combined.as_ref().map(|it| it.ratio).or(plane.ratio);
+            sum.worst_ratio = match (sum.worst_ratio, worst) {
+                (Some(a), Some(b)) => Some(a.max(b)),
+                (a, b) => a.or(b),
+            };
+            if let Shear::OneOf(_) = plane.shear {
+                let says = "Shanks with more than two planes count the least of them for each.".to_owned();
+                if !sum.not_counted.contains(&says) {
+                    sum.not_counted.push(says);
+                }
+            }
+        }
+    }
+    for it in &mut order {
+        it.ratio = it.demand_n.map(|demand| super::judged::ratio(demand, it.adjusted_n));
+        it.not_counted.push(
+            "Equal shares; eccentricity, stiffness, prying, friction and the members themselves are not counted."
+                .to_owned(),
+        );
+    }
+    order
+}

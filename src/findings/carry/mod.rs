@@ -1,0 +1,213 @@
+//! What every fastener carries as drawn, beside what the loads ask of it.
+//!
+//! Joins the trace and the loads with what the standard of the joint says a shank carries. It works out
+//! no strength itself, and it designs nothing: loads are shared equally, and what that leaves out is said.
+
+mod across;
+mod along;
+mod bodies;
+pub mod compare;
+mod connections;
+mod judged;
+mod loads;
+mod rating;
+mod rooms;
+mod rows;
+mod solve;
+pub(super) mod told;
+pub mod vary;
+pub mod written;
+
+use crate::findings::scene::{Fact, Scene};
+use crate::joint::{Duration, Joint};
+use crate::standard::capacity::{Axial, Combined, Lateral, NoValue};
+use crate::trace::Trace;
+
+pub use rating::{Differs, Rated};
+
+/// What a joint carries as drawn.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Carrying {
+    /// The cases that were looked at: each load of known size, and those that act together.
+    pub cases: Vec<LoadCase>,
+    /// One for each fastener of the joint, in its order.
+    pub fasteners: Vec<Carries>,
+    /// One for each pair of members or connectors that a fastener joins, in the order of the fasteners.
+    pub connections: Vec<Connection>,
+    /// One for each connector with a typed-in rating.
+    pub ratings: Vec<Rated>,
+    /// What is not counted, and why, a sentence each. Never empty where there is a fastener.
+    pub not_counted: Vec<String>,
+}
+
+/// Loads that act at once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadCase {
+    /// For people: `load 1 on the ledger`.
+    pub name: String,
+    /// The shortest of the durations in it: connections are worked out for that one
+    /// (NDS 2018 2.3.2, EN 1995-1-1 3.1.3(2)).
+    pub duration: Duration,
+    /// Places in [`Joint::loads`].
+    pub loads: Vec<usize>,
+}
+
+/// What one fastener carries, in the case that is hardest on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Carries {
+    /// Its id.
+    pub id: String,
+    /// Place in [`Carrying::cases`]; `None` where no load of known size reaches it. The values then hold
+    /// for a load across the grain, which is the lesser, of ordinary duration.
+    pub case: Option<usize>,
+    /// Its shear planes, head to point. Empty for one that joins nothing.
+    pub planes: Vec<PlaneCarries>,
+    /// Along its axis; `None` for one that joins nothing.
+    pub along: Option<AlongCarries>,
+    /// Demand over capacity of both together; `None` without a load or without a value.
+    pub combined: Option<Combined>,
+    /// What to look at before a value is believed, a sentence each.
+    pub cautions: Vec<String>,
+}
+
+/// How a shear plane stands in its shank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shear {
+    /// By itself.
+    Single,
+    /// One of the two of a shank in double shear; its value is half of what that carries.
+    HalfOfDouble,
+    /// One of so many: the least of them counts for each.
+    OneOf(usize),
+}
+
+/// What one shear plane carries.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlaneCarries {
+    /// Id of the member or connector on the head side.
+    pub side: String,
+    /// Id of the one on the point side.
+    pub main: String,
+    /// Air and fillings between them, along the axis.
+    pub gap_mm: f64,
+    /// How it stands in its shank.
+    pub shear: Shear,
+    /// Degrees between the load and the grain of the side and the main body; 90 where no load is known.
+    pub to_grain_deg: [f64; 2],
+    /// What it carries, or why there is no value.
+    pub value: Result<Lateral, NoValue>,
+    /// What the load asks of it, newtons; `None` without a load of known size.
+    pub demand_n: Option<f64>,
+    /// Demand over capacity.
+    pub ratio: Option<f64>,
+    /// Whether all of the demand crosses here for sure. Beyond the body next to the loaded one it is the
+    /// most that can: what that body keeps is not known.
+    pub is_certain: bool,
+}
+
+/// What a shank carries along its axis.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AlongCarries {
+    /// What it carries, or why there is no value.
+    pub value: Result<Axial, NoValue>,
+    /// The pull that the load asks of it, newtons; zero where it pushes, `None` without a load of known size.
+    pub demand_n: Option<f64>,
+    /// Demand over capacity.
+    pub ratio: Option<f64>,
+}
+
+/// All fasteners between two members or connectors.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Connection {
+    /// Ids of the two.
+    pub between: [String; 2],
+    /// Ids of its fasteners.
+    pub fasteners: Vec<String>,
+    /// Sum of what its shear planes carry; those without a value count as nothing.
+    pub adjusted_n: f64,
+    /// Sum of what is asked of them, each in the case that is hardest on it; `None` without a load.
+    pub demand_n: Option<f64>,
+    /// The one over the other.
+    pub ratio: Option<f64>,
+    /// The greatest ratio of any of its fasteners, with what pulls along them.
+    pub worst_ratio: Option<f64>,
+    /// What is not counted, and why.
+    pub not_counted: Vec<String>,
+}
+
+/// Whether the lines of the working are kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Detail {
+    /// Values only: a large joint has hundreds of thousands of lines.
+    Values,
+    /// With every line.
+    Working,
+}
+
+/// What a traced joint carries.
+#[must_use]
+pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
+    let rules = crate::standard::by_id(joint.standard);
+    let scene = Scene::new(joint, trace, &*rules);
+    let facts = facts(&scene);
+    let solver = solve::Solver::new(&scene, &facts);
+    let fasteners: Vec<Carries> = (0..facts.len())
+        .map(|ix| {
+            let mut found = solver.hardest(ix, solve::Along::Always);
+            if detail == Detail::Values {
+                found.leave_out_the_working();
+            }
+            found
+        })
+        .collect();
+    let ratings = rating::ratings(&solver);
+    let connections = connections::connections(&solver, &fasteners);
+    let not_counted = solver.not_counted();
+    Carrying { cases: solver.into_cases(), fasteners, connections, ratings, not_counted }
+}
+
+pub(super) fn facts<'a>(scene: &'a Scene<'a>) -> Vec<Fact<'a>> {
+    let all = scene.joint.fasteners.iter().zip(&scene.trace.fasteners).enumerate();
+    all.map(|(ix, (fastener, shank))| Fact::new(scene, ix, fastener, shank)).collect()
+}
+
+impl Carries {
+    /// The plane with the greatest ratio; without a load the one that carries least.
+    #[must_use]
+    pub fn governing(&self) -> Option<&PlaneCarries> {
+        let least = |it: &&PlaneCarries| it.value.as_ref().map_or(0.0, |it| it.adjusted_n);
+        let certain = self.planes.iter().filter(|it| it.is_certain);
+        if self.planes.iter().any(|it| it.ratio.is_some()) {
+            return certain.max_by(|a, b| a.ratio.unwrap_or(0.0).total_cmp(&b.ratio.unwrap_or(0.0)));
+        }
+        certain.min_by(|a, b| least(a).total_cmp(&least(b)))
+    }
+
+    /// What pulls or pushes it in all, newtons; `None` without a load of known size.
+    #[must_use]
+    pub fn demand_n(&self) -> Option<f64> {
+        let across = self.governing().and_then(|it| it.demand_n)?;
+        Some(across.hypot(self.along.as_ref().and_then(|it| it.demand_n).unwrap_or(0.0)))
+    }
+
+    /// Why a load that reaches it cannot be held against a value.
+    #[must_use]
+    pub fn unanswered(&self) -> Option<&NoValue> {
+        let asks = |demand: Option<f64>| demand.is_some_and(|it| judged::LEAST_N < it);
+        let across = self.planes.iter().filter(|it| it.is_certain && asks(it.demand_n));
+        let along = self.along.iter().filter(|it| asks(it.demand_n)).filter_map(|it| it.value.as_ref().err());
+        across.filter_map(|it| it.value.as_ref().err()).chain(along).next()
+    }
+
+    fn leave_out_the_working(&mut self) {
+        for it in self.planes.iter_mut().filter_map(|it| it.value.as_mut().ok()) {
+            it.working = Vec::new();
+        }
+        if let Some(it) = self.along.as_mut().and_then(|it| it.value.as_mut().ok()) {
+            it.working = Vec::new();
+        }
+        if let Some(it) = &mut self.combined {
+            it.working = Vec::new();
+        }
+    }
+}
