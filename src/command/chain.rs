@@ -29,16 +29,21 @@ impl Chained {
     }
 }
 
-/// Reads a file and runs the chain. What is wrong with it comes back as lines to print,
-/// each beginning with the file's name and, where there is one, its line and column.
-pub(super) fn run(path: &Path, stock: &Stock) -> Result<Chained, Vec<String>> {
+/// Reads a file. What is wrong with it comes back as lines to print.
+pub(super) fn read(path: &Path, stock: &Stock) -> Result<Joint, Vec<String>> {
     let text = disk::read_text(path, LARGEST_FILE).map_err(|it| vec![it.to_string()])?;
-    let joint = joint::file::read(&text, stock).map_err(|problems| {
+    joint::file::read(&text, stock).map_err(|problems| {
         problems
             .iter()
             .map(|it| format!("{}:{}:{}: {}: {}", path.display(), it.line, it.column, it.part, it.says))
             .collect::<Vec<_>>()
-    })?;
+    })
+}
+
+/// Reads a file and runs the chain. What is wrong with it comes back as lines to print,
+/// each beginning with the file's name and, where there is one, its line and column.
+pub(super) fn run(path: &Path, stock: &Stock) -> Result<Chained, Vec<String>> {
+    let joint = read(path, stock)?;
     let trace = trace::trace(&joint);
     let findings = findings::with_remedies(&joint, stock, findings::judge(&joint, &trace));
     Ok(Chained { joint, trace, findings })

@@ -76,6 +76,7 @@ fn say_file(out: &mut String, path: &Path, chained: &Chained, working: bool) {
     line(out, &format!("{}: {title}", path.display()));
     line(out, &format!("Checked by {}, as drawn.", standard_name(joint.standard)));
     say_cores(out, joint, trace);
+    super::carries::say(out, joint, trace, working);
     say_findings(out, joint, findings, working);
     say_not_checked(out, findings);
     out.push('\n');
@@ -196,7 +197,7 @@ fn standard_name(id: StandardId) -> &'static str {
     }
 }
 
-fn line(out: &mut String, text: &str) {
+pub(super) fn line(out: &mut String, text: &str) {
     // Writing to a string cannot fail.
     let _ = writeln!(out, "{text}");
 }

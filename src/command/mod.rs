@@ -3,8 +3,10 @@
 //! Results go to the standard output, messages to the standard error. Knows no window: a call
 //! that wants one is handed back to the program.
 
+mod carries;
 mod chain;
 mod check;
+mod compare;
 mod draw;
 mod stock;
 
@@ -49,6 +51,8 @@ Examples:
   shankline ledger.joint.json                        open the window on a joint
   shankline check *.joint.json                       what every shank ends in, and what is wrong
   shankline check --json ledger.joint.json           the same for programs
+  shankline check --working ledger.joint.json        with every number's formula and clause
+  shankline compare ledger.joint.json --with \"gap 0\" choices side by side
   shankline draw ledger.joint.json -o ledger.svg     the annotated detail, true to scale
   shankline stock nail                               the nails that a joint file can name
 
@@ -73,6 +77,8 @@ struct Call {
 enum Verb {
     /// Check joint files: every core, every finding
     Check(check::Call),
+    /// Compare choices side by side: sizes, gaps, angles, species, standards
+    Compare(compare::Call),
     /// Draw the annotated detail as SVG with true millimetres
     Draw(draw::Call),
     /// List what a joint file can name
@@ -105,6 +111,7 @@ pub fn run(arguments: Vec<OsString>) -> Outcome {
     match call.verb {
         None => Outcome::Window(call.file),
         Some(Verb::Check(it)) => Outcome::Done(check::run(&it).into()),
+        Some(Verb::Compare(it)) => Outcome::Done(compare::run(&it).into()),
         Some(Verb::Draw(it)) => Outcome::Done(draw::run(&it).into()),
         Some(Verb::Stock(it)) => Outcome::Done(list_stock(&it).into()),
     }

@@ -114,6 +114,88 @@ fn json_has_the_numbers_worked_out_by_hand() {
     assert_eq!((short["unit"].as_str(), short["severity"].as_str()), (Some("mm"), Some("fault")));
 }
 
+/// The lower middle bolt of the splice, worked out in `carry::hand`: 0.5 x 1.5 x 5600 / 4 = 1050 lb in double shear,
+/// half for each plane, 0.9982 of it in a row of two; 8000 N by four bolts and two planes. Each washer of 1.375 in
+/// on a hole of 9/16 in bears pi / 4 (1.375^2 - 0.5625^2) x 625 psi = 772.7 lb (NDS 2018 12.1.3.3, Table 4A).
+#[test]
+fn json_has_what_is_carried_worked_out_by_hand() {
+    let sample = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects/ferry-yard-splice.joint.json");
+    let result = shankline(&["check", "--json", &sample.display().to_string()]);
+    let json: serde_json::Value = serde_json::from_slice(&result.stdout).expect("it is JSON");
+    let file = &json["files"][0];
+    let bolt = file["fasteners"].as_array().expect("a list").iter().find(|it| it["id"] == "b3");
+    let bolt = bolt.expect("the bolt is there");
+    let near = |value: &serde_json::Value, expected: f64, within: f64| {
+        let value = value.as_f64().expect("a number");
+        assert!((value - expected).abs() < within, "{value} is not {expected}");
+    };
+    let pound = 4.448_221_615_260_5;
+    assert_eq!(bolt["planes"].as_array().map(Vec::len), Some(2));
+    for (plane, between) in [(0, ("front-board", "right-tie")), (1, ("right-tie", "back-board"))] {
+        let plane = &bolt["planes"][plane];
+        assert_eq!((plane["side"].as_str(), plane["main"].as_str()), (Some(between.0), Some(between.1)));
+        assert_eq!((plane["mode"].as_str(), plane["shear"].as_str()), (Some("Im"), Some("double")));
+        near(&plane["gap_mm"], 0.0, 1e-9);
+        near(&plane["reference_n"], 525.0 * pound, 1e-6);
+        near(&plane["modes"]["Im"], 525.0 * pound, 1e-6);
+        // Is: two sides of 1 1/2 in bear 2 x 1050 lb, half of that for the plane.
+        near(&plane["modes"]["Is"], 1050.0 * pound, 1e-6);
+        near(&plane["factors"]["group_action"], 0.9982, 5e-5);
+        near(&plane["factors"]["load_duration"], 1.0, 1e-12);
+        near(&plane["adjusted_n"], 525.0 * 0.9982 * pound, 0.2);
+        near(&plane["demand_n"], 1000.0, 1e-9);
+        near(&plane["ratio"], 1000.0 / (525.0 * 0.9982 * pound), 1e-4);
+    }
+    let washer = std::f64::consts::FRAC_PI_4 * (1.375 * 1.375 - 0.5625 * 0.5625) * 625.0 * pound;
+    near(&bolt["withdrawal"]["adjusted_n"], washer, 1e-6);
+    near(&bolt["combined_ratio"], 1000.0 / (525.0 * 0.9982 * pound), 1e-4);
+    assert_eq!(file["cases"][0]["name"], "load 1 on right-tie");
+    let joined = file["connections"].as_array().expect("a list");
+    let joined = joined.iter().find(|it| it["between"][1] == "right-tie").expect("it is listed");
+    near(&joined["adjusted_n"], 4.0 * 525.0 * 0.9982 * pound, 0.8);
+    near(&joined["demand_n"], 4000.0, 1e-9);
+}
+
+#[test]
+fn every_number_of_the_working_has_its_formula_and_clause() {
+    let text = out(&shankline(&["check", "--working", SOUND]));
+    for part in [
+        "Carries, by published formulas (EN 1995-1-1, design values):",
+        "M_y,Rk = ",
+        "f_h,1,k = ",
+        "N/mm2 (EN 1995-1-1 8.",
+        "gamma_M = 1.3",
+        "reference ",
+        "ratio ",
+    ] {
+        assert!(text.contains(part), "no {part}: {text}");
+    }
+    let plain = out(&shankline(&["check", SOUND]));
+    assert!(plain.contains("Carries") && !plain.contains("M_y,Rk"), "{plain}");
+}
+
+#[test]
+fn choices_stand_side_by_side() {
+    let output = shankline(&["compare", FAULTY, "--with", "all lag-screw/0.375x5", "--with", "gap 0"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let text = out(&output);
+    for part in ["A  heron-lane", "B  all lag-screw/0.375x5", "C  gap 0", "upper:", "lower:", "bite 1 1/8"] {
+        assert!(text.contains(part), "no {part}: {text}");
+    }
+    let output = shankline(&["compare", FAULTY, SOUND, "--json"]);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("it is JSON");
+    assert_eq!(json["format"], "shankline-compare");
+    assert_eq!(json["choices"].as_array().map(Vec::len), Some(2));
+    assert_eq!(shankline(&["compare", FAULTY]).status.code(), Some(2));
+    let wrong = shankline(&["compare", FAULTY, "--with", "upper lag-screw/0.375x99"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(err(&wrong).contains("stock has no fastener"), "{}", err(&wrong));
+    let help = out(&shankline(&["compare", "--help"]));
+    for part in ["all nail/common/10d", "gap LENGTH", "angle n1 25", "material rim", "standard NAME"] {
+        assert!(help.contains(part), "no {part}: {help}");
+    }
+}
+
 #[test]
 fn a_call_for_the_window_without_a_display_says_so_in_one_line_and_checks() {
     let output = shankline(&[FAULTY]);

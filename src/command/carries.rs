@@ -1,0 +1,115 @@
+//! What every fastener carries, and how that came about, as text.
+
+use super::check::line;
+use crate::findings::carry::{Carries, Carrying, Detail, Shear, carry, written};
+use crate::joint::{Joint, StandardId};
+use crate::standard::capacity::Units;
+use crate::trace::Trace;
+use crate::unit::force::format as force;
+use crate::unit::length::Rounding;
+
+/// Says what each fastener carries, and each connection in all.
+pub(super) fn say(out: &mut String, joint: &Joint, trace: &Trace, working: bool) {
+    if joint.fasteners.is_empty() {
+        return;
+    }
+    let detail = if working { Detail::Working } else { Detail::Values };
+    let carrying = carry(joint, trace, detail);
+    line(out, &format!("\nCarries, by published formulas ({}):", what_is_told(joint.standard)));
+    let wide = joint.fasteners.iter().map(|it| it.id.chars().count()).max().unwrap_or(0);
+    for (number, it) in carrying.fasteners.iter().enumerate() {
+        line(out, &format!("{:>4}  {:wide$}  {}", number + 1, it.id, in_words(joint, &carrying, it)));
+        if working {
+            for step in written::lines(it, units(joint.standard)) {
+                line(out, &format!("{:>4}  {:wide$}    {step}", "", ""));
+            }
+        }
+    }
+    say_connections(out, joint, &carrying);
+    for it in &carrying.not_counted {
+        line(out, &format!("  {it}"));
+    }
+}
+
+fn units(standard: StandardId) -> Units {
+    crate::standard::by_id(standard).works_in()
+}
+
+fn what_is_told(standard: StandardId) -> &'static str {
+    match standard {
+        StandardId::Nds2018 => "NDS 2018, adjusted values for allowable stress design",
+        StandardId::En199511 => "EN 1995-1-1, design values",
+    }
+}
+
+fn in_words(joint: &Joint, carrying: &Carrying, it: &Carries) -> String {
+    let unit = joint.show_lengths_in;
+    let down = |newtons| force(newtons, unit, Rounding::Down);
+    let Some(plane) = it.governing() else {
+        return it.cautions.first().cloned().unwrap_or_default();
+    };
+    let mut text = format!("{} to {}", plane.side, plane.main);
+    match &plane.value {
+        Ok(value) => {
+            let shear = match plane.shear {
+                Shear::Single => "",
+                Shear::HalfOfDouble => ", each of two planes",
+                Shear::OneOf(_) => ", each plane",
+            };
+            text += &format!(": {} across, mode {}{shear}", down(value.adjusted_n), value.mode);
+        }
+        Err(why) => text += &format!(": no value, {}", why.because),
+    }
+    match it.along.as_ref().map(|it| &it.value) {
+        Some(Ok(value)) => text += &format!("; {} along, {}", down(value.adjusted_n), value.mode),
+        Some(Err(why)) => text += &format!("; along no value, {}", why.because),
+        None => {}
+    }
+    if let (Some(demand), Some(case)) = (it.demand_n(), it.case) {
+        text += &format!("; {} by {}", force(demand, unit, Rounding::Up), carrying.cases[case].name);
+        if let Some(combined) = &it.combined {
+            text += &format!(", ratio {}", written::significant((combined.ratio * 1000.0).ceil() / 1000.0));
+        }
+    }
+    text
+}
+
+fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
+    let unit = joint.show_lengths_in;
+    for it in &carrying.connections {
+        let asked = it.demand_n.map_or_else(String::new, |demand| {
+            let ratio =
+                it.ratio.map_or_else(String::new, |it| format!(", ratio {}", written::significant(it)));
+            format!("; {} asked{ratio}", force(demand, unit, Rounding::Up))
+        });
+        line(
+            out,
+            &format!(
+                "  {} to {}: {} by {}{asked}",
+                it.between[0],
+                it.between[1],
+                force(it.adjusted_n, unit, Rounding::Down),
+                if it.fasteners.len() == 1 {
+                    "one fastener".to_owned()
+                } else {
+                    format!("{} fasteners", it.fasteners.len())
+                },
+            ),
+        );
+    }
+    for it in &carrying.ratings {
+        let holds = if it.differs.is_empty() {
+            "the fastening as drawn is the one that it presumes"
+        } else {
+            "the fastening as drawn is not the one that it presumes"
+        };
+        line(
+            out,
+            &format!(
+                "  Rating of the {} as typed, {}: {holds}.",
+                it.connector,
+                force(it.newtons, unit, Rounding::Down)
+            ),
+        );
+    }
+}
