@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use super::chain::read;
 use super::check::line;
 use super::{End, print, tell};
-use crate::findings::carry::compare::{Cell, Compared, compare};
+use crate::findings::carry::compare::{Cell, Choice, Compared, compare};
 use crate::findings::carry::{vary, written};
 use crate::joint::Joint;
 use crate::stock::Stock;
@@ -94,13 +94,11 @@ fn in_words(compared: &Compared, unit: LengthUnit) -> String {
         line(
             &mut out,
             &format!(
-                "  {}  {} ({}): {}, {} faults, {} cautions; carries {} in all{part}{ratio}",
+                "  {}  {} ({}): {}; carries {} in all{part}{ratio}",
                 letter(number),
                 it.name,
                 it.standard,
-                it.verdict,
-                it.faults,
-                it.cautions,
+                verdict(it),
                 force(it.adjusted_n, unit, Rounding::Down)
             ),
         );
@@ -115,6 +113,15 @@ fn in_words(compared: &Compared, unit: LengthUnit) -> String {
     }
     line(&mut out, "\nValues are for comparison, as drawn. Local code and a licensed designer decide.");
     out
+}
+
+/// `sound`, or how much there is against it.
+fn verdict(it: &Choice) -> String {
+    let count = |number: usize, what: &str| format!("{number} {what}{}", if number == 1 { "" } else { "s" });
+    match (it.faults, it.cautions) {
+        (0, 0) => "sound as drawn".to_owned(),
+        (faults, cautions) => format!("{}, {}", count(faults, "fault"), count(cautions, "caution")),
+    }
 }
 
 /// `A`, `B`, ... `Z`, then numbers.
