@@ -64,7 +64,7 @@ impl Plane {
         case
     }
 
-    /// NDS equations 12.3-1 to 12.3-6 with their k, for members that touch; R_d at angle 0.
+    /// NDS equations 12.3-1 to 12.3-6 with their k, for members that touch; `R_d` at angle 0.
     fn closed(self) -> [(&'static str, f64); 6] {
         let Self { d, l_m, l_s, fem, fes, fyb, .. } = self;
         let (re, rt) = (fem / fes, l_m / l_s);
@@ -248,7 +248,7 @@ fn the_angle_runs_from_along_to_across_the_grain() {
     assert!(near(end.pounds(), turned.pounds(), 1e-12), "a shank in end grain bears across the grain");
 }
 
-/// K_D is continuous at 0.17 in (10 x 0.17 + 0.5 = 2.2). At 1/4 in the standard jumps twice: R_d from 3.0 to 4,
+/// `K_D` is continuous at 0.17 in (10 x 0.17 + 0.5 = 2.2). At 1/4 in the standard jumps twice: `R_d` from 3.0 to 4,
 /// 3.6 and 3.2 (Table 12.3.1B), and bearing from 16600 G^1.84 to two values by the grain (Table 12.3.3).
 #[test]
 fn values_are_continuous_where_the_standard_is() {

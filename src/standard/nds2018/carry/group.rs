@@ -17,7 +17,7 @@ struct Stretch {
     slip: f64,
 }
 
-/// C_g, worked out where everything it needs is known; else 1.0, and a caution says that it is not counted.
+/// `C_g`, worked out where everything it needs is known; else 1.0, and a caution says that it is not counted.
 pub(super) fn group(
     rules: &Nds2018,
     asked: &Across<'_>,

@@ -155,44 +155,34 @@ fn suits(driven: &Driven<'_>, body: &Bearing<'_>) -> Result<(), NoValue> {
     Ok(())
 }
 
-/// What to look at before a value across the shank is believed.
-fn cautions(rules: &Nds2018, asked: &Across<'_>) -> Vec<String> {
-    let mut said = vec![
-        "Not counted: what the members carry at the connection, net section, row and group tear-out (NDS 3.1.2, Appendix E).".to_owned(),
-    ];
-    let bodies: Vec<&Bearing<'_>> =
-        [Some(&asked.side), Some(&asked.main), asked.beyond.as_ref()].into_iter().flatten().collect();
-    let any = |family| bodies.iter().any(|it| it.material.family == family);
-    if any(Family::Steel) {
-        said.push(
-            "Not counted: the steel itself, which is designed by its own standard (NDS 11.2.3).".to_owned(),
-        );
-    }
-    if any(Family::Concrete) || any(Family::Masonry) {
-        said.push(
-            "Not counted: the anchorage in concrete or masonry, which is designed by its own standard."
-                .to_owned(),
-        );
-    }
-    if any(Family::Engineered) {
-        said.push("The specific gravity of an engineered member is what its maker declares for fasteners in that face.".to_owned());
-    }
-    if asked.gap_mm.iter().any(|it| 0.0 < *it) {
-        said.push(
-            "NDS takes members to touch; the gap is counted by AWC TR 12, and nothing bears in it."
-                .to_owned(),
-        );
-    }
-    let is_turned = bodies.iter().any(|it| it.material.family.is_wood() && !it.end_grain && 0.0 < angle(it));
-    if is_turned && rules.is_large(&asked.driven) {
-        said.push("Not counted: shear and splitting of a member that is loaded across its grain near an edge (NDS 3.4.3.3).".to_owned());
-    }
-    if bodies.iter().any(|it| it.treatment == Treatment::FireRetardant) {
-        said.push(FIRE_RETARDANT.to_owned());
-    }
-    said
-}
-
+const MEMBERS: &str = "Not counted: what the members carry at the connection: net section, row and group tear-out \
+                       (NDS 3.1.2, Appendix E).";
+const STEEL: &str = "Not counted: the steel itself, which is designed by its own standard (NDS 11.2.3).";
+const MINERAL: &str =
+    "Not counted: the anchorage in concrete or masonry, which is designed by its own standard.";
+const ENGINEERED: &str =
+    "The specific gravity of an engineered member is what its maker declares for fasteners in that face.";
+const GAP: &str = "NDS takes members to touch; the gap is counted by AWC TR 12, and nothing bears in it.";
+const ACROSS_GRAIN: &str = "Not counted: shear and splitting of a member that is loaded across its grain near \
+                            an edge (NDS 3.4.3.3).";
 /// Clause 11.3.5 of NDS in our words.
 pub(super) const FIRE_RETARDANT: &str =
     "Not counted: what a fire retardant takes off, which whoever treats the wood declares (NDS 11.3.5).";
+
+/// What to look at before a value across the shank is believed.
+fn cautions(rules: &Nds2018, asked: &Across<'_>) -> Vec<String> {
+    let bodies: Vec<&Bearing<'_>> =
+        [Some(&asked.side), Some(&asked.main), asked.beyond.as_ref()].into_iter().flatten().collect();
+    let any = |family| bodies.iter().any(|it| it.material.family == family);
+    let is_turned = bodies.iter().any(|it| it.material.family.is_wood() && !it.end_grain && 0.0 < angle(it));
+    let cases = [
+        (true, MEMBERS),
+        (any(Family::Steel), STEEL),
+        (any(Family::Concrete) || any(Family::Masonry), MINERAL),
+        (any(Family::Engineered), ENGINEERED),
+        (asked.gap_mm.iter().any(|it| 0.0 < *it), GAP),
+        (is_turned && rules.is_large(&asked.driven), ACROSS_GRAIN),
+        (bodies.iter().any(|it| it.treatment == Treatment::FireRetardant), FIRE_RETARDANT),
+    ];
+    cases.into_iter().filter(|it| it.0).map(|it| it.1.to_owned()).collect()
+}

@@ -1,4 +1,4 @@
-//! The reduction term R_d of each yield mode (Tables 12.3.1A and 12.3.1B).
+//! The reduction term `R_d` of each yield mode (Tables 12.3.1A and 12.3.1B).
 
 use super::bearing::angle;
 use super::shank::Shank;
@@ -7,14 +7,14 @@ use crate::standard::capacity::{Across, Amount, Bearing, Line};
 use crate::standard::nds2018::nds;
 use crate::unit::compare::at_least;
 
-/// R_d by mode.
+/// `R_d` by mode.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Reduction {
     /// Of modes Im and Is.
     pub(super) one: f64,
     /// Of mode II.
     pub(super) two: f64,
-    /// Of modes IIIm, IIIs and IV.
+    /// Of modes `IIIm`, `IIIs` and IV.
     pub(super) three: f64,
 }
 
@@ -25,7 +25,7 @@ fn greatest_angle(asked: &Across<'_>) -> f64 {
     bodies.into_iter().flatten().filter(is_wood).map(angle).fold(0.0, f64::max)
 }
 
-/// Works R_d out. It jumps where the diameter in the yield equations passes 1/4 in (from 3.0 to 4, 3.6 and
+/// Works `R_d` out. It jumps where the diameter in the yield equations passes 1/4 in (from 3.0 to 4, 3.6 and
 /// 3.2): the table does so.
 pub(super) fn reduction(shank: Shank, asked: &Across<'_>, working: &mut Vec<Line>) -> Reduction {
     let diameter = shank.bending_in;

@@ -26,7 +26,7 @@ pub(super) struct Pressed<'a> {
 }
 
 /// The wood under a washer, or under a bare head or nut, crushed across the grain: Fc-perp over the ring.
-/// The gain of a short bearing length (C_b, 3.10.4) is not taken.
+/// The gain of a short bearing length (`C_b`, 3.10.4) is not taken.
 ///
 /// Steel and concrete do not give way so, and there is then no such mode.
 ///

@@ -1,7 +1,7 @@
 //! The yield modes of one shear plane, by the general dowel equations with a gap.
 //!
 //! In each member the shank either turns stiffly or bends at a hinge; the moments that the two members
-//! give at the faces of the gap carry the load across it. Modes II, IIIm, IIIs and IV are the four pairs of
+//! give at the faces of the gap carry the load across it. Modes II, `IIIm`, `IIIs` and IV are the four pairs of
 //! turning and bending, and each is one quadratic equation. With no gap they are the equations of NDS
 //! 12.3.1 (Table 12.3.1A): one implementation serves both.
 
@@ -105,8 +105,8 @@ fn balance(a: f64, b: f64, moment: f64) -> f64 {
     2.0 * moment / (b + (b * b + 4.0 * a * moment).sqrt())
 }
 
-/// Every mode with its reference value for one plane, in pounds: Im, Is, II, IIIm, IIIs, IV, and in double
-/// shear Im, Is, IIIs, IV, half of what the shank carries.
+/// Every mode with its reference value for one plane, in pounds: Im, Is, II, `IIIm`, `IIIs`, IV, and in double
+/// shear Im, Is, `IIIs`, IV, half of what the shank carries.
 pub(super) fn modes(plane: Plane, by: Reduction, working: &mut Vec<Line>) -> Vec<(&'static str, f64)> {
     let (q_s, q_m) = (plane.side_psi * plane.diameter_in, plane.main_psi * plane.diameter_in);
     let moment = plane.yield_psi * plane.diameter_in.powi(3) / 6.0;
