@@ -10,7 +10,7 @@ use crate::unit::compare::{at_least, at_most};
 use super::shank::{Kind, kind};
 use super::stuff::Stuff;
 use super::working::Working;
-use super::{bolt_axial, factors, limits, none};
+use super::{bolt_axial, density, factors, limits, none};
 
 pub(super) const WITHDRAWAL: &str = "withdrawal";
 pub(super) const PULL_THROUGH: &str = "pull-through";
@@ -70,9 +70,9 @@ fn holding<'a>(asked: &'a Along<'_>, clause: &'static str) -> Result<(&'a Materi
     if !(0.0 < asked.holding.length_mm && asked.holding.length_mm.is_finite()) {
         return none(clause, format!("no length of the shank is in {}", material.label));
     }
-    match material.density_kg_m3 {
-        Some(density) if 0.0 < density => Ok((material, stuff, density)),
-        _ => none(clause, format!("{}: no characteristic density is known", material.label)),
+    match density(material) {
+        Some(density) => Ok((material, stuff, density)),
+        None => none(clause, format!("{}: no characteristic density is known", material.label)),
     }
 }
 
@@ -169,7 +169,7 @@ fn head_of_nail(
         return Ok(());
     }
     let stuff = Stuff::of(under.material)?;
-    let Some(density) = under.material.density_kg_m3.filter(|it| 0.0 < *it) else {
+    let Some(density) = density(under.material) else {
         return none("8.3.2(6)", format!("{}: no characteristic density is known", under.material.label));
     };
     if stuff.is_board() {
@@ -230,7 +230,7 @@ fn screw(rules: &En1995, asked: &Along<'_>, pull: &mut Pull) -> Result<(), NoVal
         let needed = format!("less than the {least_mm:.1} mm (6 d) from which on it counts");
         return none("8.7.2(3)", format!("{length_mm:.1} mm of thread on the point side is {needed}"));
     }
-    let angle = asked.axis_to_grain_deg.abs().min(90.0);
+    let angle = asked.axis_to_grain_deg.abs().clamp(0.0, 90.0);
     if !at_least(angle, rules.table.end_grain.screw_angle_least_deg) {
         return none(
             clause,
@@ -292,8 +292,9 @@ pub(super) fn along(rules: &En1995, asked: &Along<'_>) -> Result<Axial, NoValue>
     pull.working.put(("F_ax,Rk", "the mode that governs"), &[], Amount::Force(governs.newtons), source);
     pull.working.because(governs.name);
     let formula =
-        if governs.name == STEEL { "F_ax,Rk / gamma_M2" } else { "k_wet (n_ef / n) k_mod F_ax,Rk / gamma_M" };
-    pull.working.put(("F_ax,Rd", formula), &[], Amount::Force(adjusted_n), source);
+        if governs.name == STEEL { "F_ax,Rk / gamma_M2" } else { "k_wet k_group k_mod F_ax,Rk / gamma_M" };
+    let inputs = [("gamma_M2", Amount::Number(rules.table.carry.steel.gamma_m2))];
+    pull.working.put(("F_ax,Rd", formula), &inputs, Amount::Force(adjusted_n), source);
     let factors = factors_of(&governs).clone();
     Ok(Axial {
         modes: pull.modes,
@@ -355,6 +356,8 @@ fn group(asked: &Along<'_>, kind: Kind, working: &mut Working) -> Factor {
     } else {
         (1.0, "each counts whole".to_owned())
     };
+    working.given(("k_group", Amount::Number(value)), source);
+    working.because(because.clone());
     Factor { key: "group", symbol: "n_ef / n", value, because, source }
 }
 

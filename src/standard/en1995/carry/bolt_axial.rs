@@ -8,8 +8,8 @@ use crate::standard::{Driven, Source};
 use crate::stock::{Family, Material, WoodType};
 
 use super::axial::{Pull, STEEL, WASHER, thickness};
-use super::none;
 use super::stuff::Stuff;
+use super::{density, none};
 
 /// A clause of the steel standard that 8.5.2 and 8.7.2 send the reader to.
 fn ec3() -> Source {
@@ -92,7 +92,7 @@ fn across_grain(
     stuff: Stuff,
 ) -> Result<(f64, &'static str, &'static str), NoValue> {
     let terms = &rules.table.carry.bearing;
-    let density = material.density_kg_m3.filter(|it| 0.0 < *it);
+    let density = density(material);
     match (material.family, density) {
         (Family::Glulam, Some(_)) if material.wood != Some(WoodType::Hardwood) => {
             Ok((terms.glulam, "", "EN 14080"))

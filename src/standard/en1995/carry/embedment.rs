@@ -4,10 +4,10 @@ use crate::standard::capacity::{Amount, Bearing, NoValue};
 use crate::standard::en1995::{En1995, ec5};
 use crate::unit::compare::at_most;
 
-use super::none;
 use super::shank::{Kind, Shank};
 use super::stuff::Stuff;
 use super::working::Working;
+use super::{density, none};
 
 /// Symbols that differ by the member, the first and the second.
 type Pair = [&'static str; 2];
@@ -29,9 +29,11 @@ pub(super) struct Bears<'a> {
 
 impl Bears<'_> {
     fn density(&self, clause: &'static str) -> Result<f64, NoValue> {
-        match self.bearing.material.density_kg_m3 {
-            Some(density) if 0.0 < density => Ok(density),
-            _ => none(clause, format!("{}: no characteristic density is known", self.bearing.material.label)),
+        match density(self.bearing.material) {
+            Some(known) => Ok(known),
+            None => {
+                none(clause, format!("{}: no characteristic density is known", self.bearing.material.label))
+            }
         }
     }
 

@@ -117,11 +117,13 @@ pub(super) fn row(
         return none("8.1.2(4)", "the pitch of the row is no length");
     }
     let count = count(row.count);
-    let angle = row.to_grain_deg.abs().min(90.0);
+    // An angle that is none is taken as along the grain, the lesser value.
+    let angle = if row.to_grain_deg.is_nan() { 0.0 } else { row.to_grain_deg.abs().min(90.0) };
     let inputs = [
         ("n", Amount::Number(count)),
         ("a_1", Amount::Length(row.pitch_mm)),
         ("a_row", Amount::Angle(angle)),
+        ("d", Amount::Length(shank.diameter_mm)),
     ];
     let effective = if shank.is_like_nail {
         let d = shank.diameter_mm;

@@ -6,10 +6,10 @@ use crate::standard::{Driven, Source};
 use crate::unit::compare::{at_least, at_most};
 
 use super::embedment::angle;
-use super::none;
 use super::shank::{Kind, Shank};
 use super::stuff::Stuff;
 use super::working::Working;
+use super::{density, none};
 
 /// Every measure is sound: lengths above zero, gaps not below it.
 pub(super) fn sound(asked: &Across<'_>) -> Result<(), NoValue> {
@@ -89,7 +89,7 @@ pub(super) fn splitting(
     let inner = asked.beyond.is_some().then_some(&asked.main);
     for body in [Some(&asked.side), inner].into_iter().flatten() {
         let is_timber = Stuff::of(body.material).is_ok_and(|it| !it.is_board() && !it.is_steel());
-        let Some(density) = body.material.density_kg_m3 else { continue };
+        let Some(density) = density(body.material) else { continue };
         if !is_timber || body.drilled_mm.is_some() {
             continue;
         }

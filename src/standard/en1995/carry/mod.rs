@@ -21,12 +21,21 @@ mod working;
 use super::{En1995, ec5};
 use crate::standard::Driven;
 use crate::standard::capacity::{Across, Along, Amount, Axial, Combined, Demand, Factor, Lateral, NoValue};
+use crate::stock::Material;
 use plane::Sheared;
 
 /// There is no value.
 fn none<T>(clause: &'static str, because: impl Into<String>) -> Result<T, NoValue> {
     Err(NoValue { because: because.into(), source: ec5(clause) })
 }
+
+/// Characteristic density in kg/m3, where it is known and may be one of wood.
+fn density(material: &Material) -> Option<f64> {
+    material.density_kg_m3.filter(|it| 0.0 < *it && *it <= HEAVIEST)
+}
+
+/// No wood or board is heavier, kg/m3: a greater number is a slip of the pen, and would carry without end.
+const HEAVIEST: f64 = 2000.0;
 
 /// What one plane carries. In double shear each plane is taken as part of three members alike on both sides
 /// (8.1.3(1)), and the lesser of both stands for each.

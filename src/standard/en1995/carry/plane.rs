@@ -41,7 +41,7 @@ fn plate_share(
 ) -> f64 {
     let (terms, d) = (&rules.table.carry.plate, shank.diameter_mm);
     let source = ec5("8.2.3(1)");
-    let Some(hole_mm) = steel.drilled_mm else {
+    let Some(hole_mm) = steel.drilled_mm.filter(|it| it.is_finite()) else {
         working.put(("s", "0"), &[], Amount::Number(0.0), source);
         working.because("a thin plate: the hole in it is not known, and only a tight one holds the shank");
         cautions.push(

@@ -19,12 +19,17 @@ fn names(formula: &str, symbol: &str) -> bool {
 }
 
 impl Working {
-    /// Whether a line before gives this symbol with this value.
-    fn tells(&self, given: Given) -> bool {
-        self.lines.iter().any(|it| (it.symbol, it.value) == given || it.with.contains(&given))
+    /// Whether the last line that tells of this symbol gives it this value.
+    fn tells(&self, (symbol, value): Given) -> bool {
+        let told = self.lines.iter().rev().find_map(|line| {
+            let given = line.with.iter().find(|it| it.0 == symbol).map(|it| it.1);
+            if line.symbol == symbol { Some(line.value) } else { given }
+        });
+        told == Some(value)
     }
 
-    /// Writes a formula down with those of `inputs` that it names and that no line before it gives.
+    /// Writes a formula down with those of `inputs` that it names and that no line before it gives
+    /// with that value.
     pub(super) fn put(
         &mut self,
         (symbol, formula): (&'static str, &'static str),
