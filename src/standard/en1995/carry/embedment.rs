@@ -111,7 +111,12 @@ impl Bears<'_> {
                     ["30 d^-0.3 t_1^0.6", "30 d^-0.3 t_2^0.6"]
                 },
             ),
-            _ => (
+            Stuff::StrandBoard
+            | Stuff::ParticleBoard
+            | Stuff::Softwood
+            | Stuff::Hardwood
+            | Stuff::Veneer
+            | Stuff::Steel => (
                 65.0 * diameter_mm.powf(-0.7) * thickness_mm.powf(0.1),
                 if is_screw {
                     ["65 d_ef^-0.7 t_1^0.1", "65 d_ef^-0.7 t_2^0.1"]
@@ -155,7 +160,12 @@ impl Bears<'_> {
         let (constant, plain, of_screw) = match self.stuff {
             Stuff::Hardwood => (terms.hardwood, "0.90 + 0.015 d", "0.90 + 0.015 d_ef"),
             Stuff::Veneer => (terms.lvl, "1.30 + 0.015 d", "1.30 + 0.015 d_ef"),
-            _ => (terms.softwood, "1.35 + 0.015 d", "1.35 + 0.015 d_ef"),
+            Stuff::Softwood
+            | Stuff::Plywood
+            | Stuff::StrandBoard
+            | Stuff::ParticleBoard
+            | Stuff::HardBoard
+            | Stuff::Steel => (terms.softwood, "1.35 + 0.015 d", "1.35 + 0.015 d_ef"),
         };
         let k90 = terms.per_mm.mul_add(diameter_mm, constant);
         working.put(
@@ -191,7 +201,12 @@ impl Bears<'_> {
             Stuff::HardBoard => {
                 return none(clause, "no embedment strength of bolts is given for hardboard");
             }
-            _ => (
+            Stuff::StrandBoard
+            | Stuff::ParticleBoard
+            | Stuff::Softwood
+            | Stuff::Hardwood
+            | Stuff::Veneer
+            | Stuff::Steel => (
                 50.0 * diameter_mm.powf(-0.6) * thickness_mm.powf(0.2),
                 if is_screw {
                     ["50 d_ef^-0.6 t_1^0.2", "50 d_ef^-0.6 t_2^0.2"]

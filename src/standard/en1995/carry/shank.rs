@@ -84,12 +84,9 @@ impl<'a> Shank<'a> {
             working.because("at least 4 d of smooth shank is in the member with the point");
             return Ok(self.diameter_mm);
         }
-        let Some(root_mm) = self.driven.spec.root_mm else {
+        let Some(root_mm) = self.driven.spec.root_mm.filter(|it| 0.0 < *it) else {
             return none("8.7.1(3)", "the diameter at the root of the screw's thread is not known");
         };
-        if !(0.0 < root_mm) {
-            return none("8.7.1(3)", "the screw has no root diameter");
-        }
         let effective_mm = terms.screw_root * root_mm;
         let inputs = [("d_1", Amount::Length(root_mm))];
         working.put(("d_ef", "1.1 d_1"), &inputs, Amount::Length(effective_mm), ec5("8.7.1(3)"));

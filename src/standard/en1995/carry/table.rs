@@ -66,7 +66,7 @@ pub(super) struct Diameter {
     pub(super) screw_shank: f64,
 }
 
-/// Terms of k_90.
+/// Terms of `k_90`.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct K90 {
