@@ -10,7 +10,7 @@ use crate::unit::compare::{at_least, at_most};
 use super::shank::{Kind, kind};
 use super::stuff::Stuff;
 use super::working::Working;
-use super::{bolt_axial, density, factors, limits, none};
+use super::{bolt_axial, density, factors, forces, limits, none};
 
 pub(super) const WITHDRAWAL: &str = "withdrawal";
 pub(super) const PULL_THROUGH: &str = "pull-through";
@@ -275,6 +275,7 @@ pub(super) fn along(rules: &En1995, asked: &Along<'_>) -> Result<Axial, NoValue>
         return none("8.3.2(1)", "smooth nails are not pulled by permanent or long-term loads");
     }
     let mut pull = characteristic(rules, asked)?;
+    forces(&pull.modes)?;
     limits::hot(asked.conditions.heat, &mut pull.cautions);
     let of_wood = wood_factors(rules, asked, kind, &mut pull)?;
     let of_steel = bolt_axial::steel_factors(rules);

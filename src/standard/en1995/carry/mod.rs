@@ -20,7 +20,9 @@ mod working;
 
 use super::{En1995, ec5};
 use crate::standard::Driven;
-use crate::standard::capacity::{Across, Along, Amount, Axial, Combined, Demand, Factor, Lateral, NoValue};
+use crate::standard::capacity::{
+    Across, Along, Amount, Axial, Combined, Demand, Factor, Lateral, Mode, NoValue,
+};
 use crate::stock::Material;
 use plane::Sheared;
 
@@ -31,11 +33,19 @@ fn none<T>(clause: &'static str, because: impl Into<String>) -> Result<T, NoValu
 
 /// Characteristic density in kg/m3, where it is known and may be one of wood.
 fn density(material: &Material) -> Option<f64> {
-    material.density_kg_m3.filter(|it| 0.0 < *it && *it <= HEAVIEST)
+    material.density_kg_m3.filter(|it| WOOD.contains(it))
 }
 
-/// No wood or board is heavier, kg/m3: a greater number is a slip of the pen, and would carry without end.
-const HEAVIEST: f64 = 2000.0;
+/// No wood or board is lighter or heavier, kg/m3: another number is a slip of the pen.
+const WOOD: std::ops::RangeInclusive<f64> = 50.0..=2000.0;
+
+/// Every mode is a force. Measures that nothing can be made of may leave the range of numbers on the way.
+fn forces(modes: &[Mode]) -> Result<(), NoValue> {
+    if modes.iter().all(|it| it.newtons.is_finite() && 0.0 <= it.newtons) {
+        return Ok(());
+    }
+    none("8.1.1", "the measures are so far from any that can be made that no force comes out")
+}
 
 /// What one plane carries. In double shear each plane is taken as part of three members alike on both sides
 /// (8.1.3(1)), and the lesser of both stands for each.
@@ -63,6 +73,7 @@ pub(super) fn across(rules: &En1995, asked: &Across<'_>) -> Result<Lateral, NoVa
 fn finished(rules: &En1995, asked: &Across<'_>, sheared: Sheared<'_>) -> Result<Lateral, NoValue> {
     let Sheared { shank, modes, mode, reference_n, woods, is_predrilled, mut working, mut cautions } =
         sheared;
+    forces(&modes)?;
     let row = factors::row(rules, (&shank, is_predrilled), asked.row, &mut working)?;
     working.given(("k_row", Amount::Number(row.value)), row.source);
     working.because(row.because.clone());

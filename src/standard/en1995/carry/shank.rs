@@ -77,7 +77,7 @@ impl<'a> Shank<'a> {
     /// or 1.1 times the root of the thread (8.7.1(3)).
     fn of_screw(&self, rules: &En1995, last: &Bearing<'_>, working: &mut Working) -> Result<f64, NoValue> {
         let terms = &rules.table.carry.diameter;
-        let smooth_mm = (last.length_mm - last.thread_mm).max(0.0);
+        let smooth_mm = (last.length_mm - last.thread_mm.max(0.0)).max(0.0);
         let is_whole = self.driven.spec.root_mm.is_none() && self.driven.spec.thread_mm.is_none();
         if is_whole || at_least(smooth_mm, terms.screw_shank * self.diameter_mm) {
             working.put(("d_ef", "d"), &[], Amount::Length(self.diameter_mm), ec5("8.7.1(2)"));
