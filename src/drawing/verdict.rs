@@ -85,7 +85,10 @@ fn in_short(finding: &Finding, unit: LengthUnit) -> Option<String> {
         | Kind::Finish
         | Kind::EndGrain
         | Kind::Unsuitable
-        | Kind::NoSuchHole => plain,
+        | Kind::NoSuchHole
+        | Kind::Overloaded
+        | Kind::NoValue
+        | Kind::BelowRating => plain,
     })
 }
 

@@ -79,6 +79,9 @@ impl Scene {
             wood: (family.is_wood() && family != Family::Panel).then_some(wood),
             specific_gravity: None,
             density_kg_m3: density.map(|it| it.parse().expect("a density is a number")),
+            elastic_mpa: None,
+            dowel_bearing_mpa: None,
+            crushing_mpa: None,
             source: String::new(),
         })
     }
