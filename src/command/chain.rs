@@ -9,9 +9,6 @@ use crate::joint::{self, Joint};
 use crate::stock::Stock;
 use crate::trace::{self, Trace};
 
-/// No joint file is larger, in bytes; what is larger is refused before it is read.
-const LARGEST_FILE: u64 = 64 << 20;
-
 /// A joint file with all that follows from it.
 pub(super) struct Chained {
     /// As read.
@@ -31,7 +28,7 @@ impl Chained {
 
 /// Reads a file. What is wrong with it comes back as lines to print.
 pub(super) fn read(path: &Path, stock: &Stock) -> Result<Joint, Vec<String>> {
-    let text = disk::read_text(path, LARGEST_FILE).map_err(|it| vec![it.to_string()])?;
+    let text = disk::read_text(path, joint::file::MOST_BYTES as u64).map_err(|it| vec![it.to_string()])?;
     joint::file::read(&text, stock).map_err(|problems| {
         problems
             .iter()

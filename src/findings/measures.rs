@@ -46,13 +46,7 @@ pub enum Stands {
 pub fn measures(joint: &Joint, trace: &Trace, which: usize) -> Vec<Measure> {
     let rules = crate::standard::by_id(joint.standard);
     let scene = Scene::new(joint, trace, &*rules);
-    let facts: Vec<Fact<'_>> = joint
-        .fasteners
-        .iter()
-        .zip(&trace.fasteners)
-        .enumerate()
-        .map(|(ix, (fastener, shank))| Fact::new(&scene, ix, fastener, shank))
-        .collect();
+    let facts = scene.facts();
     let Some(fact) = facts.get(which).filter(|it| it.stage == Stage::Holds) else { return Vec::new() };
     let mut told = of_bite(fact);
     told.extend(of_cover(fact));

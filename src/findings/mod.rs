@@ -170,13 +170,7 @@ enum Loads {
 /// The same by rules that are at hand.
 fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard, loads: Loads) -> Findings {
     let scene = Scene::new(joint, trace, rules);
-    let facts: Vec<Fact<'_>> = joint
-        .fasteners
-        .iter()
-        .zip(&trace.fasteners)
-        .enumerate()
-        .map(|(ix, (fastener, shank))| Fact::new(&scene, ix, fastener, shank))
-        .collect();
+    let facts = scene.facts();
     let mut told: Vec<(usize, Finding)> = Vec::new();
     for fact in &facts {
         for (from, check) in EACH_FASTENER {

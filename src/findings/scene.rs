@@ -60,6 +60,12 @@ impl<'a> Scene<'a> {
         }
     }
 
+    /// What is known of every fastener, in the joint's order.
+    pub(super) fn facts(&'a self) -> Vec<Fact<'a>> {
+        let all = self.joint.fasteners.iter().zip(&self.trace.fasteners).enumerate();
+        all.map(|(ix, (fastener, shank))| Fact::new(self, ix, fastener, shank)).collect()
+    }
+
     /// The distance across the grain to the nearest other row in the body; `None` where there is one row.
     pub(super) fn row_spacing(&self, fastener: usize, body: BodyIx) -> Option<f64> {
         self.row_spacings.get(&(fastener, body)).copied()

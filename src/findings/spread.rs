@@ -6,7 +6,6 @@ use std::collections::BTreeMap;
 use crate::findings::scene::{Fact, Scene, Stage};
 use crate::findings::tell::{fails, severity};
 use crate::findings::{Finding, Kind, words};
-use crate::joint::Grain;
 use crate::standard::{Check, Pair};
 use crate::trace::{BodyIx, FaceDistances, Stuff};
 use crate::unit::Vec3;
@@ -58,19 +57,8 @@ fn restrains(scene: &Scene<'_>, body: BodyIx, by: BodyIx) -> bool {
     if !scene.is_wood(by) {
         return scene.body(by).is_some_and(|it| it.stuff != Stuff::Filling);
     }
-    let grain = |ix| scene.body(ix).map_or(Vec3::default(), |it| direction(it.grain));
+    let grain = |ix| scene.body(ix).and_then(|it| it.grain.direction()).unwrap_or_default();
     grain(body).dot(grain(by)).abs() < SAME_GRAIN
-}
-
-fn direction(grain: Grain) -> Vec3 {
-    match grain {
-        Grain::AlongDepth => Vec3::new(0.0, 0.0, 1.0),
-        Grain::InPlane(degrees) => {
-            let (sine, cosine) = degrees.to_radians().sin_cos();
-            Vec3::new(cosine, sine, 0.0)
-        }
-        Grain::None => Vec3::default(),
-    }
 }
 
 fn across_mm(a: &Crossing, b: &Crossing) -> f64 {

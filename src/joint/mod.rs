@@ -445,6 +445,21 @@ pub enum Paper {
     Tabloid,
 }
 
+impl Grain {
+    /// The direction of the grain in space, of unit length; `None` where there is no grain.
+    #[must_use]
+    pub fn direction(self) -> Option<Vec3> {
+        match self {
+            Self::AlongDepth => Some(Vec3::Z),
+            Self::InPlane(degrees) => {
+                let (sin, cos) = crate::shape::sin_cos_deg(degrees);
+                Some(Vec3::new(cos, sin, 0.0))
+            }
+            Self::None => None,
+        }
+    }
+}
+
 impl Member {
     /// The name for people: the name, or the id where no name was given.
     #[must_use]

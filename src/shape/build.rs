@@ -72,7 +72,7 @@ fn is_round(edge: &Edge) -> bool {
 }
 
 /// Sine and cosine of an angle in degrees, exact at the quarter turns.
-fn sin_cos_deg(degrees: f64) -> (f64, f64) {
+pub fn sin_cos_deg(degrees: f64) -> (f64, f64) {
     let turn = degrees.rem_euclid(360.0);
     let quarter = (turn / 90.0).round();
     let (sin, cos) = 90.0_f64.mul_add(-quarter, turn).to_radians().sin_cos();

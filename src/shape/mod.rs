@@ -19,6 +19,8 @@ pub mod sweep;
 
 use kurbo::{Arc, CubicBez, Line};
 
+pub use build::sin_cos_deg;
+
 /// One piece of a region's boundary. The region lies to its left.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Edge {

@@ -6,7 +6,7 @@
 //! [`Standard::works_in`](super::Standard::works_in).
 
 use super::{Driven, Source};
-use crate::joint::{Duration, Treatment};
+use crate::joint::{Conditions, Duration, Treatment};
 use crate::stock::Material;
 
 /// The units in which a standard writes its formulas.
@@ -117,34 +117,6 @@ pub struct Room {
     pub source: Source,
 }
 
-/// What lasts and what is around a connection.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Conditions {
-    /// How long the load acts.
-    pub duration: Duration,
-    /// The wood was wet when it was nailed together.
-    pub wet_when_made: bool,
-    /// It gets hot: above 100 and up to 125 degrees Fahrenheit (38 to 52 Celsius), or above that.
-    pub heat: Heat,
-    /// The connection is part of a diaphragm or shear wall and is nailed for it.
-    pub diaphragm: bool,
-    /// The partial factor for a connection, where the country chooses another than the standard recommends
-    /// (EN 1995-1-1, 2.4.1); a standard without partial factors does not ask.
-    pub gamma_m: Option<f64>,
-}
-
-/// Sustained heat, by the bands of NDS 2018 Table 11.3.4.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Heat {
-    /// Up to 100 degrees Fahrenheit (38 Celsius).
-    #[default]
-    Ordinary,
-    /// Above that, up to 125 (52).
-    Warm,
-    /// Above that, up to 150 (66).
-    Hot,
-}
-
 /// What a standard is told of a load across a shank.
 #[derive(Clone, Debug)]
 pub struct Across<'a> {
@@ -166,7 +138,9 @@ pub struct Across<'a> {
     pub rooms: Vec<Room>,
     /// What is asked of the shank along its axis, for what it adds across it (the rope effect).
     pub along: Option<Box<Along<'a>>>,
-    /// What lasts and what is around.
+    /// How long the load acts.
+    pub duration: Duration,
+    /// What is around.
     pub conditions: Conditions,
 }
 
@@ -189,7 +163,9 @@ pub struct Along<'a> {
     pub toe: Option<Toe>,
     /// How many act together.
     pub count: usize,
-    /// What lasts and what is around.
+    /// How long the load acts.
+    pub duration: Duration,
+    /// What is around.
     pub conditions: Conditions,
 }
 

@@ -3,11 +3,11 @@
 use kurbo::{Point, Vec2};
 
 use super::boxes::{Box3, Boxes};
-use super::flat::{Flat, sin_cos_deg};
+use super::flat::Flat;
 use super::hole::Holes;
 use super::{Body, Owner, Stuff, plate};
 use crate::joint::{Grain, Interval, Joint, Member, Outline};
-use crate::shape::Region;
+use crate::shape::{Region, sin_cos_deg};
 use crate::unit::Vec3;
 
 /// A joint's bodies made ready, so that one fastener after the other can be traced against them.

@@ -7,7 +7,6 @@ use kurbo::{CubicBez, Point, Rect, Vec2};
 
 use super::clip::ON_MM;
 use super::{Body, FaceKind};
-use crate::joint::Grain;
 use crate::shape::Edge;
 use crate::unit::Vec3;
 
@@ -219,7 +218,7 @@ impl Flat {
             bounds: body.region.bounds(),
             far: body.far_mm,
             near: body.near_mm,
-            grain: grain_way(body.grain),
+            grain: body.grain.direction(),
             axis: own_axis(&self.edges[first..], &self.bends),
         });
     }
@@ -323,25 +322,6 @@ fn face_key(edge: &FlatEdge, bends: &[Bend]) -> Option<[f64; 5]> {
         }
         Some(Bend::Curve(_)) => None,
     }
-}
-
-fn grain_way(grain: Grain) -> Option<Vec3> {
-    match grain {
-        Grain::AlongDepth => Some(Vec3::Z),
-        Grain::InPlane(degrees) => {
-            let (sin, cos) = sin_cos_deg(degrees);
-            Some(Vec3::new(cos, sin, 0.0))
-        }
-        Grain::None => None,
-    }
-}
-
-/// Sine and cosine, exact at the quarter turns, where what is square as drawn must be square.
-pub(super) fn sin_cos_deg(degrees: f64) -> (f64, f64) {
-    let turn = degrees.rem_euclid(360.0);
-    let quarters = [(0.0, (0.0, 1.0)), (90.0, (1.0, 0.0)), (180.0, (0.0, -1.0)), (270.0, (-1.0, 0.0))];
-    let exact = quarters.iter().find(|it| (it.0 - turn).abs() <= 0.0);
-    exact.map_or_else(|| turn.to_radians().sin_cos(), |it| it.1)
 }
 
 fn own_axis(edges: &[FlatEdge], bends: &[Bend]) -> Option<Vec2> {

@@ -3,9 +3,9 @@
 use super::HoleIx;
 use super::clip::Axis;
 use super::core::Washers;
-use super::flat::sin_cos_deg;
 use super::hole::Holes;
 use crate::joint::{Fastener, Placement, Seat};
+use crate::shape::sin_cos_deg;
 use crate::stock::FastenerKind;
 use crate::unit::Vec3;
 

@@ -6,9 +6,6 @@ use crate::disk;
 use crate::joint::{Joint, file};
 use crate::stock::Stock;
 
-/// No joint file may be larger, in bytes.
-pub const LIMIT: u64 = 32 * 1024 * 1024;
-
 /// What a path is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Purpose {
@@ -50,7 +47,7 @@ pub type Read = Result<Box<Joint>, Vec<String>>;
 /// # Errors
 /// Everything that is wrong with it, a line each.
 pub fn read(path: &Path, stock: &Stock) -> Read {
-    let text = disk::read_text(path, LIMIT).map_err(|it| vec![it.to_string()])?;
+    let text = disk::read_text(path, file::MOST_BYTES as u64).map_err(|it| vec![it.to_string()])?;
     file::read(&text, stock).map(Box::new).map_err(|problems| {
         let line = |it: file::Problem| {
             let part = if it.part.is_empty() { String::new() } else { format!("{}: ", it.part) };

@@ -5,62 +5,22 @@
 //! `value` is `none` the standard must give no value, by that clause. A number whose source is the standard
 //! itself was worked out from the formula apart from the program.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::collections::BTreeSet;
+use std::path::Path;
 
 use shankline::joint::StandardId;
 use shankline::standard::capacity::{Amount, Axial, Demand, Lateral, Line, NoValue};
 use shankline::standard::{Source, by_id};
 
 use crate::ec5_scene::Scene;
+use crate::published::{self, Row, root};
 
 const COLUMNS: [&str; 9] =
     ["source", "provenance", "method", "clause", "inputs", "step", "value", "unit", "tolerance"];
-const FILES: [&str; 4] = ["lateral", "factors", "axial", "none"];
-
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
-
-/// The cells of one line; a cell in quotes may hold commas.
-fn cells(line: &str) -> Vec<String> {
-    let (mut cells, mut quoted) = (vec![String::new()], false);
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => cells.push(String::new()),
-            _ => cells.last_mut().expect("there is one from the start").push(c),
-        }
-    }
-    cells
-}
-
-struct Row {
-    place: String,
-    cells: BTreeMap<&'static str, String>,
-}
-
-impl Row {
-    fn get(&self, column: &str) -> &str {
-        &self.cells[column]
-    }
-}
+const FILES: [&str; 4] = ["ec5_lateral", "ec5_factors", "ec5_axial", "ec5_none"];
 
 fn rows() -> Vec<Row> {
-    let mut found = Vec::new();
-    for file in FILES {
-        let path = root().join(format!("tests/published/ec5_{file}.csv"));
-        let text = std::fs::read_to_string(&path).expect("it can be read");
-        let mut lines = text.lines().enumerate();
-        assert_eq!(cells(lines.next().expect("it has a head").1), COLUMNS, "{file}");
-        for (n, line) in lines {
-            let cells = cells(line);
-            let place = format!("ec5_{file}.csv:{}", n + 1);
-            assert_eq!(cells.len(), COLUMNS.len(), "{place}");
-            found.push(Row { place, cells: COLUMNS.into_iter().zip(cells).collect() });
-        }
-    }
-    found
+    published::rows(&FILES, &COLUMNS)
 }
 
 fn clause(source: Source) -> String {

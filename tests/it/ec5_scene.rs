@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use shankline::joint::{Duration, Finish, Seat, Service, Treatment};
+use shankline::joint::{Conditions, Duration, Finish, Heat, Seat, Service, Treatment};
 use shankline::standard::Driven;
-use shankline::standard::capacity::{Across, Along, Bearing, Conditions, Heat, Row, Toe};
+use shankline::standard::capacity::{Across, Along, Bearing, Row, Toe};
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, WoodType};
 
 /// The words of a line.
@@ -102,8 +102,8 @@ impl Scene {
         }
     }
 
-    fn conditions(&self) -> Conditions {
-        let duration = match self.word("duration").unwrap_or("two-months") {
+    fn duration(&self) -> Duration {
+        match self.word("duration").unwrap_or("two-months") {
             "permanent" => Duration::Permanent,
             "ten-years" => Duration::TenYears,
             "two-months" => Duration::TwoMonths,
@@ -111,9 +111,11 @@ impl Scene {
             "ten-minutes" => Duration::TenMinutes,
             "impact" => Duration::Impact,
             other => panic!("no duration {other}"),
-        };
+        }
+    }
+
+    fn conditions(&self) -> Conditions {
         Conditions {
-            duration,
             wet_when_made: self.yes("wet"),
             heat: Heat::Ordinary,
             diaphragm: false,
@@ -164,6 +166,7 @@ impl Scene {
             row,
             rooms: Vec::new(),
             along,
+            duration: self.duration(),
             conditions: self.conditions(),
         };
         ask(&asked)
@@ -188,6 +191,7 @@ impl Scene {
             axis_to_grain_deg: self.maybe("axis_deg").unwrap_or(90.0),
             toe: self.maybe("toe_start_mm").map(|start_mm| Toe { angle_to_face_deg: 30.0, start_mm }),
             count: self.maybe("count").map_or(1, |it| format!("{it}").parse().expect("a count")),
+            duration: self.duration(),
             conditions: self.conditions(),
         }
     }

@@ -22,6 +22,7 @@ mod hostile;
 mod house;
 mod joint_file;
 mod nds_capacity;
+mod published;
 mod published_rules;
 mod samples;
 mod scenes;

@@ -4,14 +4,15 @@
 //! the answer that must come; `value` is what the answer must require, or, where `step` is given,
 //! what that step of its working must come to. `none` stands for no such answer at all.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::collections::BTreeSet;
 
 use shankline::joint::{Finish, Seat, Service, StandardId, Treatment};
 use shankline::standard::{
     Angled, Border, Check, Driven, Force, Hold, Pair, Sense, Source, Standard, Surround, Topic, Under, by_id,
 };
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, WoodType};
+
+use crate::published::{self, Row, root};
 
 const COLUMNS: [&str; 14] = [
     "source",
@@ -30,77 +31,17 @@ const COLUMNS: [&str; 14] = [
     "met",
 ];
 
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
-
-/// The cells of one line; a cell in quotes may hold commas.
-fn cells(line: &str) -> Vec<String> {
-    let (mut cells, mut quoted) = (vec![String::new()], false);
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => cells.push(String::new()),
-            _ => cells.last_mut().expect("there is one from the start").push(c),
-        }
-    }
-    cells
-}
-
-/// A row by its columns, and where it stands.
-struct Row {
-    place: String,
-    cells: BTreeMap<&'static str, String>,
-}
-
-impl Row {
-    fn get(&self, column: &str) -> &str {
-        &self.cells[column]
-    }
-
-    fn input(&self, key: &str) -> Option<&str> {
-        self.get("inputs")
-            .split(' ')
-            .filter_map(|it| it.split_once('='))
-            .find(|it| it.0 == key)
-            .map(|it| it.1)
-    }
-
-    fn number(&self, key: &str) -> Option<f64> {
-        self.input(key).map(|it| it.parse().unwrap_or_else(|_| panic!("{}: {key} is no number", self.place)))
-    }
-
-    /// A length that the row gives in inches (`d_in`) or in millimetres (`d_mm`), in millimetres.
-    fn mm(&self, key: &str) -> Option<f64> {
-        let inches = self.number(&format!("{key}_in")).map(|it| it * 25.4);
-        inches.or_else(|| self.number(&format!("{key}_mm")))
-    }
-
-    fn yes(&self, key: &str) -> Option<bool> {
-        self.input(key).map(|it| it == "yes")
-    }
-}
-
-fn rows_of(path: &Path) -> Vec<Row> {
-    let text = std::fs::read_to_string(path).expect("it can be read");
-    let mut lines = text.lines().enumerate();
-    let head = cells(lines.next().expect("it has a head").1);
-    assert_eq!(head, COLUMNS, "{}", path.display());
-    let file = path.file_name().expect("it is a file").to_string_lossy().into_owned();
-    lines
-        .map(|(n, line)| {
-            let cells = cells(line);
-            assert_eq!(cells.len(), COLUMNS.len(), "{file}:{}", n + 1);
-            Row { place: format!("{file}:{}", n + 1), cells: COLUMNS.into_iter().zip(cells).collect() }
-        })
-        .collect()
-}
-
 const FILES: [&str; 9] =
     ["penetration", "angled", "distances", "spacing", "holes", "washers", "end_grain", "finish", "kind"];
 
 fn rows() -> Vec<Row> {
-    FILES.iter().flat_map(|it| rows_of(&root().join(format!("tests/published/{it}.csv")))).collect()
+    published::rows(&FILES, &COLUMNS)
+}
+
+/// A length that the row gives in inches (`d_in`) or in millimetres (`d_mm`), in millimetres.
+fn mm(row: &Row, key: &str) -> Option<f64> {
+    let inches = row.number(&format!("{key}_in")).map(|it| it * 25.4);
+    inches.or_else(|| row.number(&format!("{key}_mm")))
 }
 
 fn family(word: &str) -> Family {
@@ -129,12 +70,12 @@ fn spec(row: &Row) -> FastenerSpec {
         id: String::new(),
         label: String::new(),
         kind,
-        diameter_mm: row.mm("d").expect("each row has a diameter"),
-        root_mm: row.mm("root"),
-        length_mm: row.mm("L").unwrap_or(100.0),
+        diameter_mm: mm(row, "d").expect("each row has a diameter"),
+        root_mm: mm(row, "root"),
+        length_mm: mm(row, "L").unwrap_or(100.0),
         head_mm: 0.0,
         head_height_mm: 0.0,
-        thread_mm: row.mm("thread"),
+        thread_mm: mm(row, "thread"),
         point_mm: 0.0,
         bending_yield_mpa: None,
         tensile_mpa: None,
@@ -196,12 +137,12 @@ fn treatment(row: &Row) -> Treatment {
 }
 
 fn hold<'a>(row: &Row, material: &'a Material) -> Hold<'a> {
-    let bite_mm = row.mm("bite").unwrap_or(100.0);
+    let bite_mm = mm(row, "bite").unwrap_or(100.0);
     Hold {
         material,
         bite_mm,
-        bite_without_point_mm: row.mm("bite_wo").unwrap_or(bite_mm),
-        side_mm: row.mm("side"),
+        bite_without_point_mm: mm(row, "bite_wo").unwrap_or(bite_mm),
+        side_mm: mm(row, "side"),
         side_is_steel: false,
         end_grain: row.yes("endgrain").unwrap_or(false),
         angled: false,
@@ -213,13 +154,13 @@ fn border<'a>(row: &Row, material: &'a Material) -> Border<'a> {
     Border {
         material,
         is_end: row.yes("end").unwrap_or(false),
-        distance_mm: row.mm("e").expect("a border has a distance"),
+        distance_mm: mm(row, "e").expect("a border has a distance"),
         loaded: row.yes("loaded"),
         load_to_grain_deg: row.number("angle"),
-        thickness_mm: row.mm("l").expect("a border has a thickness"),
+        thickness_mm: mm(row, "l").expect("a border has a thickness"),
         end_grain: false,
         beside: row.input("beside").map(family),
-        row_spacing_mm: row.mm("row"),
+        row_spacing_mm: mm(row, "row"),
         axial: row.yes("axial").unwrap_or(false),
     }
 }
@@ -227,10 +168,10 @@ fn border<'a>(row: &Row, material: &'a Material) -> Border<'a> {
 fn pair<'a>(row: &Row, material: &'a Material) -> Pair<'a> {
     Pair {
         material,
-        along_mm: row.mm("along").expect("a pair has a distance along"),
-        across_mm: row.mm("across").expect("a pair has a distance across"),
+        along_mm: mm(row, "along").expect("a pair has a distance along"),
+        across_mm: mm(row, "across").expect("a pair has a distance across"),
         load_to_grain_deg: row.number("angle"),
-        thickness_mm: row.mm("l").expect("a pair has a thickness"),
+        thickness_mm: mm(row, "l").expect("a pair has a thickness"),
         beside: row.input("beside").map(family),
         axial: row.yes("axial").unwrap_or(false),
     }
@@ -244,14 +185,14 @@ fn ask(row: &Row) -> Vec<Check> {
         finish: finish(row),
         seat: Seat::Flush,
         service: service(row),
-        hole_mm: row.mm("hole").map(|it| (it, row.mm("depth").unwrap_or(0.0))),
+        hole_mm: mm(row, "hole").map(|it| (it, mm(row, "depth").unwrap_or(0.0))),
     };
     let hold = hold(row, &material);
     let surround = Surround { material: &material, treatment: treatment(row) };
-    let under = Under { material: &material, washer_mm: row.mm("washer").zip(row.mm("washer_t")) };
+    let under = Under { material: &material, washer_mm: mm(row, "washer").zip(mm(row, "washer_t")) };
     let angled = || Angled {
         angle_to_face_deg: row.number("slope").expect("an angled nail has a slope"),
-        start_mm: row.mm("start").expect("an angled nail has a start"),
+        start_mm: mm(row, "start").expect("an angled nail has a start"),
     };
     let standard: Box<dyn Standard> = match row.get("standard") {
         "nds" => by_id(StandardId::Nds2018),

@@ -7,9 +7,9 @@ use super::solve::Solver;
 use super::{Carries, PlaneCarries, Shear, along, judged, rooms};
 use crate::findings::angle::toe_nail;
 use crate::findings::scene::Fact;
-use crate::joint;
+use crate::joint::Duration;
 use crate::standard::Source;
-use crate::standard::capacity::{Across, Conditions, Heat, Lateral, NoValue, Toe, Units};
+use crate::standard::capacity::{Across, Lateral, NoValue, Toe, Units};
 use crate::stock::FastenerKind;
 use crate::trace::BodyIx;
 use crate::unit::Vec3;
@@ -21,7 +21,7 @@ const ALIKE: f64 = 1e-9;
 pub(super) struct Asking<'s, 'a> {
     pub(super) solver: &'s Solver<'a>,
     pub(super) ix: usize,
-    pub(super) duration: joint::Duration,
+    pub(super) duration: Duration,
     pub(super) share: Option<&'s Share>,
     pub(super) rows: Option<&'s Rows>,
 }
@@ -42,10 +42,6 @@ impl<'s, 'a> Asking<'s, 'a> {
         Some(force - axis * force.dot(axis))
     }
 
-    pub(super) fn conditions(&self) -> Conditions {
-        conditions(self.fact().scene.joint, self.duration)
-    }
-
     /// Both planes of three bodies carry the same from the middle one: half of the load each.
     fn is_double(&self) -> bool {
         let stations = &self.joined().stations;
@@ -61,21 +57,6 @@ impl<'s, 'a> Asking<'s, 'a> {
     /// An angled nail or screw that starts in the first station.
     pub(super) fn toe(&self) -> Option<Toe> {
         toe_of(self.fact())
-    }
-}
-
-/// What a standard is told of the place and the load.
-pub(super) fn conditions(joint: &joint::Joint, duration: joint::Duration) -> Conditions {
-    Conditions {
-        duration,
-        wet_when_made: joint.conditions.wet_when_made,
-        heat: match joint.conditions.heat {
-            joint::Heat::Ordinary => Heat::Ordinary,
-            joint::Heat::Warm => Heat::Warm,
-            joint::Heat::Hot => Heat::Hot,
-        },
-        diaphragm: joint.conditions.diaphragm,
-        gamma_m: joint.conditions.gamma_m,
     }
 }
 
@@ -188,7 +169,8 @@ fn carried(asking: &Asking<'_, '_>, plane: usize, is_double: bool) -> Result<Lat
         } else {
             None
         },
-        conditions: asking.conditions(),
+        duration: asking.duration,
+        conditions: fact.scene.joint.conditions,
     };
     fact.scene.rules.across(&across)
 }

@@ -44,7 +44,8 @@ pub(super) fn asked<'a>(asking: &Asking<'_, 'a>) -> Option<Along<'a>> {
         axis_to_grain_deg: to_grain_deg(fact, holding.body, Some(fact.shank.toward)),
         toe: asking.toe(),
         count: asking.solver.beside(asking.ix),
-        conditions: asking.conditions(),
+        duration: asking.duration,
+        conditions: fact.scene.joint.conditions,
     })
 }
 

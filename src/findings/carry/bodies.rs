@@ -1,7 +1,7 @@
 //! The stations of a shank: the members and connectors that it passes, head to point.
 
 use crate::findings::scene::{Fact, Stage};
-use crate::joint::{Duty, Grain};
+use crate::joint::Duty;
 use crate::standard::Source;
 use crate::standard::capacity::{Bearing, NoValue};
 use crate::stock::FastenerKind;
@@ -157,21 +157,9 @@ fn crossing<'a>(fact: &Fact<'a>, side: &Station, main: &Station) -> Crossing<'a>
     Crossing { gap_mm: plane.map_or(apart, |it| it.gap_mm + it.filling_mm), plane }
 }
 
-/// The direction of a grain; `None` where there is none.
-pub(super) fn grain(grain: Grain) -> Option<Vec3> {
-    match grain {
-        Grain::AlongDepth => Some(Vec3::Z),
-        Grain::InPlane(degrees) => {
-            let (sine, cosine) = degrees.to_radians().sin_cos();
-            Some(Vec3::new(cosine, sine, 0.0))
-        }
-        Grain::None => None,
-    }
-}
-
 /// Degrees between a direction and the grain of a body, 0 to 90; 90 where either is not known.
 pub(super) fn to_grain_deg(fact: &Fact<'_>, body: BodyIx, toward: Option<Vec3>) -> f64 {
-    let grain = fact.scene.body(body).and_then(|it| grain(it.grain));
+    let grain = fact.scene.body(body).and_then(|it| it.grain.direction());
     let (Some(grain), Some(toward)) = (grain, toward) else { return 90.0 };
     toward.cross(grain).length().atan2(toward.dot(grain).abs()).to_degrees()
 }
@@ -211,7 +199,7 @@ fn section_mm2(fact: &Fact<'_>, station: &Station, toward: Vec3) -> Option<f64> 
         let width = if along_depth { length } else { plate.depth.to - plate.depth.from };
         return Some(plate.thickness_mm * width);
     }
-    let grain = grain(body.grain)?;
+    let grain = body.grain.direction()?;
     if toward.dot(grain).abs() < std::f64::consts::FRAC_1_SQRT_2 {
         return Some(station.length_mm * ROW_STRETCHES_DIAMETERS * fact.fastener.spec.diameter_mm);
     }

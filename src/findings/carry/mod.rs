@@ -18,7 +18,7 @@ pub(super) mod told;
 pub mod vary;
 pub mod written;
 
-use crate::findings::scene::{Fact, Scene};
+use crate::findings::scene::Scene;
 use crate::joint::{Duration, Joint};
 use crate::standard::capacity::{Axial, Combined, Lateral, NoValue};
 use crate::trace::Trace;
@@ -149,7 +149,7 @@ pub enum Detail {
 pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
     let rules = crate::standard::by_id(joint.standard);
     let scene = Scene::new(joint, trace, &*rules);
-    let facts = facts(&scene);
+    let facts = scene.facts();
     let solver = solve::Solver::new(&scene, &facts);
     let fasteners: Vec<Carries> = (0..facts.len())
         .map(|ix| {
@@ -164,11 +164,6 @@ pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
     let connections = connections::connections(&solver, &fasteners);
     let not_counted = solver.not_counted();
     Carrying { cases: solver.into_cases(), fasteners, connections, ratings, not_counted }
-}
-
-pub(super) fn facts<'a>(scene: &'a Scene<'a>) -> Vec<Fact<'a>> {
-    let all = scene.joint.fasteners.iter().zip(&scene.trace.fasteners).enumerate();
-    all.map(|(ix, (fastener, shank))| Fact::new(scene, ix, fastener, shank)).collect()
 }
 
 impl Carries {

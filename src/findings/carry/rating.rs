@@ -272,7 +272,8 @@ impl Looked<'_, '_> {
             row: None,
             rooms: Vec::new(),
             along: None,
-            conditions: across::conditions(scene.joint, Duration::TenYears),
+            duration: Duration::TenYears,
+            conditions: scene.joint.conditions,
         };
         Some((into, scene.rules.across(&across).ok().map(|it| it.adjusted_n)))
     }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::bodies::{Group, Joined, grain};
+use super::bodies::{Group, Joined};
 use super::loads::Path;
 use crate::findings::scene::Fact;
 use crate::standard::capacity::Row;
@@ -45,7 +45,7 @@ pub(super) fn rows(facts: &[Fact<'_>], joined: &[Joined<'_>], path: &Path) -> Ro
             let key = (side.group, main.group, sort(fact, axis, toward));
             let to_grain = [side.last, main.first]
                 .into_iter()
-                .filter_map(|it| fact.scene.body(it).and_then(|it| grain(it.grain)))
+                .filter_map(|it| fact.scene.body(it).and_then(|it| it.grain.direction()))
                 .map(|it| toward.cross(it).length().atan2(toward.dot(it).abs()).to_degrees())
                 .fold(90.0, f64::min);
             let stood =

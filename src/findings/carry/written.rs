@@ -77,12 +77,9 @@ fn title(number: usize, count: usize, plane: &PlaneCarries) -> String {
 fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<String>) {
     match &plane.value {
         Err(why) => out.push(indented(&none(why))),
-        Ok(value) => {
-            out.extend(value.working.iter().map(|it| indented(&line(it, units))));
-            out.extend(value.factors.iter().map(|it| indented(&factor(it))));
-            out.push(indented(&modes(&value.modes, value.mode, units)));
-            let (reference, adjusted) = (force(value.reference_n, units), force(value.adjusted_n, units));
-            out.push(indented(&format!("reference {reference}, adjusted {adjusted}")));
+        Ok(it) => {
+            let numbers = (it.mode, it.reference_n, it.adjusted_n);
+            answer((&it.working, &it.factors, &it.modes), numbers, units, out);
         }
     }
     if let (Some(demand), Some(ratio)) = (plane.demand_n, plane.ratio) {
@@ -93,17 +90,28 @@ fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<String>) {
 fn along(it: &AlongCarries, units: Units, out: &mut Vec<String>) {
     match &it.value {
         Err(why) => out.push(indented(&none(why))),
-        Ok(value) => {
-            out.extend(value.working.iter().map(|it| indented(&line(it, units))));
-            out.extend(value.factors.iter().map(|it| indented(&factor(it))));
-            out.push(indented(&modes(&value.modes, value.mode, units)));
-            let (reference, adjusted) = (force(value.reference_n, units), force(value.adjusted_n, units));
-            out.push(indented(&format!("reference {reference}, adjusted {adjusted}")));
+        Ok(it) => {
+            let numbers = (it.mode, it.reference_n, it.adjusted_n);
+            answer((&it.working, &it.factors, &it.modes), numbers, units, out);
         }
     }
     if let (Some(demand), Some(ratio)) = (it.demand_n, it.ratio) {
         out.push(indented(&format!("pulled {}, ratio {}", force(demand, units), significant(ratio))));
     }
+}
+
+/// What a standard answered, either way: working, factors and modes, then the one that governs with its values.
+fn answer(
+    (working, factors, all): (&[Line], &[Factor], &[Mode]),
+    (governs, reference_n, adjusted_n): (&str, f64, f64),
+    units: Units,
+    out: &mut Vec<String>,
+) {
+    out.extend(working.iter().map(|it| indented(&line(it, units))));
+    out.extend(factors.iter().map(|it| indented(&factor(it))));
+    out.push(indented(&modes(all, governs, units)));
+    let (reference, adjusted) = (force(reference_n, units), force(adjusted_n, units));
+    out.push(indented(&format!("reference {reference}, adjusted {adjusted}")));
 }
 
 fn none(why: &NoValue) -> String {

@@ -2,10 +2,8 @@
 
 use std::sync::Arc;
 
-use shankline::joint::{Duration, Finish, Seat, Service, StandardId, Treatment};
-use shankline::standard::capacity::{
-    Across, Along, Axial, Bearing, Conditions, Heat, Lateral, NoValue, Room, Row, Toe,
-};
+use shankline::joint::{Conditions, Duration, Finish, Seat, Service, StandardId, Treatment};
+use shankline::standard::capacity::{Across, Along, Axial, Bearing, Lateral, NoValue, Room, Row, Toe};
 use shankline::standard::{Driven, Source, by_id};
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, WoodType};
 
@@ -40,6 +38,7 @@ pub(super) struct Case {
     pub(super) rooms: Vec<Room>,
     pub(super) washer_mm: Option<(f64, f64)>,
     pub(super) nut_washer_mm: Option<(f64, f64)>,
+    pub(super) duration: Duration,
     pub(super) conditions: Conditions,
 }
 
@@ -97,13 +96,8 @@ impl Case {
             rooms: Vec::new(),
             washer_mm: None,
             nut_washer_mm: None,
-            conditions: Conditions {
-                duration: Duration::TenYears,
-                wet_when_made: false,
-                heat: Heat::Ordinary,
-                diaphragm: false,
-                gamma_m: None,
-            },
+            duration: Duration::TenYears,
+            conditions: Conditions::default(),
         }
     }
 
@@ -128,6 +122,7 @@ impl Case {
             row: self.row,
             rooms: self.rooms.clone(),
             along: None,
+            duration: self.duration,
             conditions: self.conditions,
         })
     }
@@ -142,6 +137,7 @@ impl Case {
             axis_to_grain_deg: 90.0,
             toe: self.toe,
             count: 1,
+            duration: self.duration,
             conditions: self.conditions,
         })
     }

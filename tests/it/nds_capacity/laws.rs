@@ -7,9 +7,9 @@ use proptest::{prop_assert, proptest};
 
 use super::asked::{Body, Case, MM, MPA, N, material, room, spec, wood};
 use crate::dice::Dice;
-use shankline::joint::{Seat, Service, StandardId};
+use shankline::joint::{Heat, Seat, Service, StandardId};
 use shankline::standard::by_id;
-use shankline::standard::capacity::{Demand, Heat, Row, Toe};
+use shankline::standard::capacity::{Demand, Row, Toe};
 use shankline::stock::{Family, FastenerKind};
 
 fn bolt(diameter_in: f64) -> shankline::stock::FastenerSpec {

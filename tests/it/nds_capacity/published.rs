@@ -3,15 +3,14 @@
 //! A row names the clause, what is asked of what, and which number of the answer is compared: a mode, the
 //! reference value, a line of the working, a factor; `none` stands for no value at all.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::collections::BTreeSet;
+use std::path::Path;
 use std::sync::Arc;
 
 use super::asked::{Body, Case, MM, MPA, N, material, room, spec};
-use shankline::joint::{Duration, Service, StandardId};
-use shankline::standard::capacity::{
-    Amount, Axial, Demand, Factor, Heat, Lateral, Line, Mode, NoValue, Row, Toe,
-};
+use crate::published::{self, Row as Published, root};
+use shankline::joint::{Duration, Heat, Service, StandardId};
+use shankline::standard::capacity::{Amount, Axial, Demand, Factor, Lateral, Line, Mode, NoValue, Row, Toe};
 use shankline::standard::{Source, by_id};
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, Stock};
 
@@ -19,62 +18,12 @@ const COLUMNS: [&str; 9] =
     ["source", "provenance", "clause", "method", "inputs", "output", "value", "unit", "tolerance"];
 const FILES: [&str; 4] = ["nds_lateral", "nds_gap", "nds_withdrawal", "nds_factors"];
 
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
-
-/// The cells of one line; a cell in quotes may hold commas.
-fn cells(line: &str) -> Vec<String> {
-    let (mut cells, mut quoted) = (vec![String::new()], false);
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if !quoted => cells.push(String::new()),
-            _ => cells.last_mut().expect("there is one from the start").push(c),
-        }
-    }
-    cells
-}
-
-struct Published {
-    place: String,
-    cells: BTreeMap<&'static str, String>,
-}
-
-impl Published {
-    fn get(&self, column: &str) -> &str {
-        &self.cells[column]
-    }
-
-    fn input(&self, key: &str) -> Option<&str> {
-        let mut pairs = self.get("inputs").split(' ').filter_map(|it| it.split_once('='));
-        pairs.find(|it| it.0 == key).map(|it| it.1)
-    }
-
-    fn number(&self, key: &str) -> Option<f64> {
-        self.input(key).map(|it| it.parse().unwrap_or_else(|_| panic!("{}: {key} is no number", self.place)))
-    }
-
-    fn yes(&self, key: &str) -> bool {
-        self.input(key) == Some("yes")
-    }
-}
-
 fn rows() -> Vec<Published> {
-    let mut rows = Vec::new();
-    for file in FILES {
-        let text =
-            std::fs::read_to_string(root().join(format!("tests/published/{file}.csv"))).expect("a file");
-        let mut lines = text.lines().enumerate();
-        assert_eq!(cells(lines.next().expect("it has a head").1), COLUMNS, "{file}");
-        for (n, line) in lines {
-            let cells = cells(line);
-            let place = format!("{file}:{}", n + 1);
-            assert_eq!(cells.len(), COLUMNS.len(), "{place}");
-            rows.push(Published { place, cells: COLUMNS.into_iter().zip(cells).collect() });
-        }
-    }
-    rows
+    published::rows(&FILES, &COLUMNS)
+}
+
+fn is(row: &Published, key: &str) -> bool {
+    row.yes(key) == Some(true)
 }
 
 fn stuff(word: &str, stock: &Stock) -> Material {
@@ -97,7 +46,7 @@ fn body(row: &Published, role: &str, stock: &Stock) -> Option<Body> {
         point_in: number("point_in").unwrap_or(0.0),
         thread_in: number("thread_in").unwrap_or(0.0),
         angle: number("angle").unwrap_or(0.0),
-        end_grain: row.yes(&format!("{role}_end")),
+        end_grain: is(row, &format!("{role}_end")),
         area_in2: number("area_in2"),
     })
 }
@@ -150,15 +99,15 @@ fn case(row: &Published, stock: &Stock) -> Case {
         "wet" => Service::Wet,
         other => panic!("no service {other}"),
     };
-    case.conditions.wet_when_made = row.yes("wet_made");
-    case.conditions.diaphragm = row.yes("diaphragm");
+    case.conditions.wet_when_made = is(row, "wet_made");
+    case.conditions.diaphragm = is(row, "diaphragm");
     case.conditions.heat = match row.input("heat").unwrap_or("ordinary") {
         "ordinary" => Heat::Ordinary,
         "warm" => Heat::Warm,
         "hot" => Heat::Hot,
         other => panic!("no heat {other}"),
     };
-    case.conditions.duration = match row.input("duration").unwrap_or("ten-years") {
+    case.duration = match row.input("duration").unwrap_or("ten-years") {
         "permanent" => Duration::Permanent,
         "ten-years" => Duration::TenYears,
         "two-months" => Duration::TwoMonths,

@@ -5,7 +5,6 @@ use std::collections::BTreeSet;
 use svgtypes::{PathParser, PathSegment};
 
 use crate::findings::carry::bodies::{Group, Joined, group_of};
-use crate::findings::carry::facts;
 use crate::findings::scene::Scene;
 use crate::joint::edit::Change;
 use crate::joint::{Connector, Edit, Fastener, Joint, Member, Outline, Placement};
@@ -19,7 +18,7 @@ const TIES_BELOW: f64 = 0.5;
 pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64) -> Result<Edit, String> {
     let rules = crate::standard::by_id(joint.standard);
     let scene = Scene::new(joint, trace, &*rules);
-    let facts = facts(&scene);
+    let facts = scene.facts();
     let joined: Vec<Joined<'_>> = facts.iter().map(Joined::of).collect();
     let is_open = |it: &&(usize, usize)| crate::trace::TOUCH_MM < joined[it.0].crossings[it.1].gap_mm;
     let all: Vec<(usize, usize)> = joined

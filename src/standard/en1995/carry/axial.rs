@@ -270,7 +270,7 @@ fn screw(rules: &En1995, asked: &Along<'_>, pull: &mut Pull) -> Result<(), NoVal
 /// Design values along a shank.
 pub(super) fn along(rules: &En1995, asked: &Along<'_>) -> Result<Axial, NoValue> {
     let kind = kind(&asked.driven)?;
-    let is_long = matches!(asked.conditions.duration, Duration::Permanent | Duration::TenYears);
+    let is_long = matches!(asked.duration, Duration::Permanent | Duration::TenYears);
     if kind == Kind::SmoothNail && is_long {
         return none("8.3.2(1)", "smooth nails are not pulled by permanent or long-term loads");
     }
@@ -317,7 +317,6 @@ fn wood_factors(
     kind: Kind,
     pull: &mut Pull,
 ) -> Result<Vec<Factor>, NoValue> {
-    let conditions = &asked.conditions;
     let wet_because = if pull.wet < 1.0 { "wet when nailed, and dries under load" } else { "not nailed wet" };
     let wet_source: Source = ec5("8.3.2(8)");
     let wet = Factor {
@@ -330,9 +329,9 @@ fn wood_factors(
     pull.working.given(("k_wet", Amount::Number(pull.wet)), wet_source);
     pull.working.because(wet_because);
     let group = group(asked, kind, &mut pull.working);
-    let load = (asked.driven.service, conditions.duration);
+    let load = (asked.driven.service, asked.duration);
     let kmod = factors::kmod(rules, &bearing_woods(pull), load, &mut pull.working)?;
-    let gamma = factors::gamma(rules, conditions, &mut pull.working)?;
+    let gamma = factors::gamma(rules, &asked.conditions, &mut pull.working)?;
     Ok(vec![wet, group, kmod, gamma])
 }
 

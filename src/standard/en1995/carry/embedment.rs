@@ -4,7 +4,7 @@ use crate::standard::capacity::{Amount, Bearing, NoValue};
 use crate::standard::en1995::{En1995, ec5};
 use crate::unit::compare::at_most;
 
-use super::shank::{Kind, Shank};
+use super::shank::Shank;
 use super::stuff::Stuff;
 use super::working::Working;
 use super::{density, none};
@@ -66,24 +66,17 @@ impl Bears<'_> {
     /// 8.15 without predrilling and 8.16 with it.
     fn nail_in_timber(&self, shank: &Shank<'_>, working: &mut Working) -> Result<f64, NoValue> {
         let (density, diameter_mm) = (self.density("8.3.1.1(5)")?, shank.effective_mm);
-        let is_screw = shank.kind == Kind::Screw;
         if self.bearing.drilled_mm.is_some() {
-            let value = 0.082 * 0.01f64.mul_add(-diameter_mm, 1.0) * density;
-            let formula = if is_screw {
-                ["0.082 (1 - 0.01 d_ef) rho_k,1", "0.082 (1 - 0.01 d_ef) rho_k,2"]
-            } else {
-                ["0.082 (1 - 0.01 d) rho_k,1", "0.082 (1 - 0.01 d) rho_k,2"]
-            };
+            let (value, formula) = drilled(shank, density);
             self.say(working, formula, value, "8.3.1.1(5)");
             working.because("predrilled");
             return Ok(value);
         }
         let value = 0.082 * density * diameter_mm.powf(-0.3);
-        let formula = if is_screw {
-            ["0.082 rho_k,1 d_ef^-0.3", "0.082 rho_k,2 d_ef^-0.3"]
-        } else {
-            ["0.082 rho_k,1 d^-0.3", "0.082 rho_k,2 d^-0.3"]
-        };
+        let formula = shank.written(
+            ["0.082 rho_k,1 d^-0.3", "0.082 rho_k,2 d^-0.3"],
+            ["0.082 rho_k,1 d_ef^-0.3", "0.082 rho_k,2 d_ef^-0.3"],
+        );
         self.say(working, formula, value, "8.3.1.1(5)");
         working.because("not predrilled");
         Ok(value)
@@ -92,24 +85,21 @@ impl Bears<'_> {
     /// 8.20 plywood, 8.21 hardboard, 8.22 particle board and strand board.
     fn nail_in_board(&self, shank: &Shank<'_>, working: &mut Working) -> Result<f64, NoValue> {
         let (diameter_mm, thickness_mm) = (shank.effective_mm, self.bearing.length_mm);
-        let is_screw = shank.kind == Kind::Screw;
         let clause = "8.3.1.3(3)";
         let (value, formula) = match self.stuff {
             Stuff::Plywood => (
                 0.11 * self.density(clause)? * diameter_mm.powf(-0.3),
-                if is_screw {
-                    ["0.11 rho_k,1 d_ef^-0.3", "0.11 rho_k,2 d_ef^-0.3"]
-                } else {
-                    ["0.11 rho_k,1 d^-0.3", "0.11 rho_k,2 d^-0.3"]
-                },
+                shank.written(
+                    ["0.11 rho_k,1 d^-0.3", "0.11 rho_k,2 d^-0.3"],
+                    ["0.11 rho_k,1 d_ef^-0.3", "0.11 rho_k,2 d_ef^-0.3"],
+                ),
             ),
             Stuff::HardBoard => (
                 30.0 * diameter_mm.powf(-0.3) * thickness_mm.powf(0.6),
-                if is_screw {
-                    ["30 d_ef^-0.3 t_1^0.6", "30 d_ef^-0.3 t_2^0.6"]
-                } else {
-                    ["30 d^-0.3 t_1^0.6", "30 d^-0.3 t_2^0.6"]
-                },
+                shank.written(
+                    ["30 d^-0.3 t_1^0.6", "30 d^-0.3 t_2^0.6"],
+                    ["30 d_ef^-0.3 t_1^0.6", "30 d_ef^-0.3 t_2^0.6"],
+                ),
             ),
             Stuff::StrandBoard
             | Stuff::ParticleBoard
@@ -118,11 +108,10 @@ impl Bears<'_> {
             | Stuff::Veneer
             | Stuff::Steel => (
                 65.0 * diameter_mm.powf(-0.7) * thickness_mm.powf(0.1),
-                if is_screw {
-                    ["65 d_ef^-0.7 t_1^0.1", "65 d_ef^-0.7 t_2^0.1"]
-                } else {
-                    ["65 d^-0.7 t_1^0.1", "65 d^-0.7 t_2^0.1"]
-                },
+                shank.written(
+                    ["65 d^-0.7 t_1^0.1", "65 d^-0.7 t_2^0.1"],
+                    ["65 d_ef^-0.7 t_1^0.1", "65 d_ef^-0.7 t_2^0.1"],
+                ),
             ),
         };
         self.say(working, formula, value, clause);
@@ -147,13 +136,7 @@ impl Bears<'_> {
             );
         }
         let (density, diameter_mm) = (self.density(clause)?, shank.effective_mm);
-        let along = 0.082 * 0.01f64.mul_add(-diameter_mm, 1.0) * density;
-        let is_screw = shank.kind == Kind::Screw;
-        let formula = if is_screw {
-            ["0.082 (1 - 0.01 d_ef) rho_k,1", "0.082 (1 - 0.01 d_ef) rho_k,2"]
-        } else {
-            ["0.082 (1 - 0.01 d) rho_k,1", "0.082 (1 - 0.01 d) rho_k,2"]
-        };
+        let (along, formula) = drilled(shank, density);
         let inputs = [(DENSITY[at], Amount::Density(density))];
         working.put((ALONG[at], formula[at]), &inputs, Amount::Stress(along), ec5(clause));
         let terms = &rules.table.carry.k90;
@@ -168,12 +151,7 @@ impl Bears<'_> {
             | Stuff::Steel => (terms.softwood, "1.35 + 0.015 d", "1.35 + 0.015 d_ef"),
         };
         let k90 = terms.per_mm.mul_add(diameter_mm, constant);
-        working.put(
-            (K90[at], if is_screw { of_screw } else { plain }),
-            &[],
-            Amount::Number(k90),
-            ec5(clause),
-        );
+        working.put((K90[at], shank.written(plain, of_screw)), &[], Amount::Number(k90), ec5(clause));
         let angle_deg = angle(self.bearing);
         let (sine, cosine) = angle_deg.to_radians().sin_cos();
         let value = along / (k90 * sine * sine + cosine * cosine);
@@ -187,16 +165,14 @@ impl Bears<'_> {
     /// 8.36 plywood, 8.37 particle board and strand board; nothing for hardboard.
     fn bolt_in_board(&self, shank: &Shank<'_>, working: &mut Working) -> Result<f64, NoValue> {
         let (diameter_mm, thickness_mm) = (shank.effective_mm, self.bearing.length_mm);
-        let is_screw = shank.kind == Kind::Screw;
         let clause = "8.5.1.2(2)";
         let (value, formula) = match self.stuff {
             Stuff::Plywood => (
                 0.11 * 0.01f64.mul_add(-diameter_mm, 1.0) * self.density(clause)?,
-                if is_screw {
-                    ["0.11 (1 - 0.01 d_ef) rho_k,1", "0.11 (1 - 0.01 d_ef) rho_k,2"]
-                } else {
-                    ["0.11 (1 - 0.01 d) rho_k,1", "0.11 (1 - 0.01 d) rho_k,2"]
-                },
+                shank.written(
+                    ["0.11 (1 - 0.01 d) rho_k,1", "0.11 (1 - 0.01 d) rho_k,2"],
+                    ["0.11 (1 - 0.01 d_ef) rho_k,1", "0.11 (1 - 0.01 d_ef) rho_k,2"],
+                ),
             ),
             Stuff::HardBoard => {
                 return none(clause, "no embedment strength of bolts is given for hardboard");
@@ -208,16 +184,25 @@ impl Bears<'_> {
             | Stuff::Veneer
             | Stuff::Steel => (
                 50.0 * diameter_mm.powf(-0.6) * thickness_mm.powf(0.2),
-                if is_screw {
-                    ["50 d_ef^-0.6 t_1^0.2", "50 d_ef^-0.6 t_2^0.2"]
-                } else {
-                    ["50 d^-0.6 t_1^0.2", "50 d^-0.6 t_2^0.2"]
-                },
+                shank.written(
+                    ["50 d^-0.6 t_1^0.2", "50 d^-0.6 t_2^0.2"],
+                    ["50 d_ef^-0.6 t_1^0.2", "50 d_ef^-0.6 t_2^0.2"],
+                ),
             ),
         };
         self.say(working, formula, value, clause);
         Ok(value)
     }
+}
+
+/// 8.16 and 8.32, which are one formula: timber with a hole drilled for the shank, along the grain of a bolt.
+fn drilled(shank: &Shank<'_>, density: f64) -> (f64, Pair) {
+    let value = 0.082 * 0.01f64.mul_add(-shank.effective_mm, 1.0) * density;
+    let formula = shank.written(
+        ["0.082 (1 - 0.01 d) rho_k,1", "0.082 (1 - 0.01 d) rho_k,2"],
+        ["0.082 (1 - 0.01 d_ef) rho_k,1", "0.082 (1 - 0.01 d_ef) rho_k,2"],
+    );
+    (value, formula)
 }
 
 /// Degrees between the load and the grain, from 0 to 90; 90 where it is no number.

@@ -1,8 +1,8 @@
 //! From a characteristic value to a design value: 2.4.3, with `k_mod` of Table 3.1, `gamma_M` of Table 2.3 and the
 //! effective number in a row.
 
-use crate::joint::{Duration, Service};
-use crate::standard::capacity::{Amount, Conditions, Factor, NoValue, Row};
+use crate::joint::{Conditions, Duration, Service};
+use crate::standard::capacity::{Amount, Factor, NoValue, Row};
 use crate::standard::en1995::{En1995, ec5};
 use crate::unit::compare::at_least;
 

@@ -1,6 +1,7 @@
 //! What must hold before an equation of 8.2 may be used, and what it leaves out.
 
-use crate::standard::capacity::{Across, Amount, Bearing, Heat, NoValue, Room};
+use crate::joint::Heat;
+use crate::standard::capacity::{Across, Amount, Bearing, NoValue, Room};
 use crate::standard::en1995::{En1995, ec5};
 use crate::standard::{Driven, Source};
 use crate::unit::compare::{at_least, at_most};

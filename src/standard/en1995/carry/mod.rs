@@ -81,7 +81,7 @@ fn finished(rules: &En1995, asked: &Across<'_>, sheared: Sheared<'_>) -> Result<
     working.given(("k_end", Amount::Number(part)), source);
     working.because(because.clone());
     let end = Factor { key: "end_grain", symbol: "k_end", value: part, because, source };
-    let load = (asked.driven.service, asked.conditions.duration);
+    let load = (asked.driven.service, asked.duration);
     let kmod = factors::kmod(rules, &woods, load, &mut working)?;
     let gamma = factors::gamma(rules, &asked.conditions, &mut working)?;
     let factors = vec![row, end, kmod, gamma];

@@ -49,6 +49,11 @@ pub(super) fn kind(driven: &Driven<'_>) -> Result<Kind, NoValue> {
 }
 
 impl<'a> Shank<'a> {
+    /// A formula as it is written for this shank: with `d`, or with the effective diameter of a screw.
+    pub(super) fn written<T>(&self, plain: T, of_screw: T) -> T {
+        if self.kind == Kind::Screw { of_screw } else { plain }
+    }
+
     /// The shank of a fastener whose point, or end, is in `last`.
     pub(super) fn of(
         rules: &En1995,

@@ -3,8 +3,8 @@
 use super::group::group;
 use super::shank::word;
 use super::working::{none, said};
-use crate::joint::{Duration, Service};
-use crate::standard::capacity::{Across, Along, Bearing, Conditions, Factor, Heat, Line, NoValue, Room};
+use crate::joint::{Conditions, Duration, Heat, Service};
+use crate::standard::capacity::{Across, Along, Bearing, Factor, Line, NoValue, Room};
 use crate::standard::nds2018::{Nds2018, nds};
 use crate::standard::{Driven, Source};
 use crate::stock::FastenerKind;
@@ -36,7 +36,7 @@ pub(super) fn of_lateral(
     let bodies = [Some(&asked.side), Some(&asked.main), asked.beyond.as_ref()];
     let in_end_grain = bodies.into_iter().flatten().any(|it| it.end_grain && it.material.family.is_wood());
     Ok(vec![
-        load_duration(rules, asked.conditions.duration),
+        load_duration(rules, asked.duration),
         wet_lateral(rules, asked.conditions, is_large, wet),
         temperature(rules, asked.conditions.heat, wet, nds("Table 11.3.4")),
         group(rules, asked, working, cautions),
@@ -54,7 +54,7 @@ pub(super) fn of_withdrawal(rules: &Nds2018, asked: &Along<'_>) -> Vec<Factor> {
     let left = if lag_in_end_grain { rules.table.end_grain.lag_withdrawal } else { 1.0 };
     let because = if lag_in_end_grain { "a lag screw in end grain" } else { "in side grain" };
     vec![
-        load_duration(rules, asked.conditions.duration),
+        load_duration(rules, asked.duration),
         wet_withdrawal(rules, asked, wet),
         temperature(rules, asked.conditions.heat, wet, nds("Table 11.3.4")),
         factor("end_grain", "C_eg", left, nds("12.2.1.3"), because),
@@ -67,7 +67,7 @@ pub(super) fn of_pull_through(rules: &Nds2018, asked: &Along<'_>) -> Vec<Factor>
     let wet = asked.driven.service == Service::Wet;
     let value = if wet { rules.table.wet_service.pull_through_wet } else { 1.0 };
     vec![
-        load_duration(rules, asked.conditions.duration),
+        load_duration(rules, asked.duration),
         factor("wet_service", "C_M", value, nds("Table 11.3.3"), damp(wet)),
         temperature(rules, asked.conditions.heat, wet, nds("Table 11.3.4")),
     ]
