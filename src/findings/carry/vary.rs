@@ -15,7 +15,7 @@ use crate::unit::{LengthUnit, Vec3, length as measure};
 
 /// How a variant is typed, for help and refusals.
 pub const GRAMMAR: &str = "\
-  all STOCK            every fastener is that one: all nail/common/10d
+\x20 all STOCK            every fastener is that one: all nail/common/10d
   ID STOCK             that fastener is that one: n1 lag-screw/0.375x5
   gap LENGTH           what lies before the bite of the first fastener is so wide, and holds no filling: gap 0
   angle ID DEGREES     that fastener stands so far off square, anticlockwise in the drawing: angle n1 25
