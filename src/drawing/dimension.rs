@@ -28,14 +28,16 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     let boxes: Vec<Sized> = scene.inputs.trace.bodies.iter().filter_map(|it| sized(scene, it)).collect();
     let (mut below, mut right) = (Vec::new(), Vec::new());
     for one in boxes.iter().filter(|it| it.is_upright) {
-        below.push(across(one.at, one.at));
-        right.push(upward(one.at, one.at));
+        let (width, height) = scene.dimensioned(one.member);
+        below.extend(width.then(|| across(one.at, one.at)));
+        right.extend(height.then(|| upward(one.at, one.at)));
     }
+    let axes = scene.holder.map_or((true, true), |it| it.axes);
     for (before, after) in gaps(scene) {
         let (a, b) = (bounds(scene, before), bounds(scene, after));
-        if a.x1 < b.x0 || b.x1 < a.x0 {
+        if axes.0 && (a.x1 < b.x0 || b.x1 < a.x0) {
             below.push(across(a, b).of_gap());
-        } else if a.y1 < b.y0 || b.y1 < a.y0 {
+        } else if axes.1 && (a.y1 < b.y0 || b.y1 < a.y0) {
             right.push(upward(a, b).of_gap());
         }
     }
@@ -65,6 +67,8 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
 
 /// A member's box on paper.
 struct Sized {
+    /// Its place in the joint.
+    member: usize,
     at: Rect,
     /// Its own sides lie along those of the paper, so that the box is its size.
     is_upright: bool,
@@ -76,7 +80,7 @@ fn sized(scene: &Scene<'_>, body: &Body) -> Option<Sized> {
         Outline::Rectangle { turn_deg, .. } | Outline::ISection { turn_deg, .. } => turn_deg,
         Outline::Polygon(_) | Outline::Round { .. } | Outline::Path(_) => 0.0,
     };
-    Some(Sized { at: bounds(scene, body), is_upright: !is_askew(turn) })
+    Some(Sized { member: number, at: bounds(scene, body), is_upright: !is_askew(turn) })
 }
 
 /// Whether a turn by so many degrees takes a side off the directions of the paper.

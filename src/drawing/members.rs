@@ -4,6 +4,7 @@ use kurbo::{BezPath, Line as Segment, ParamCurve as _, Rect, Shape as _};
 
 use super::hatch::{Field, Pattern, hatch};
 use super::pen::{self, Scene};
+use super::projection::inside;
 use super::{Fill, Item, Layer, Line, Subject};
 use crate::joint::Member;
 use crate::shape::Region;
@@ -44,7 +45,7 @@ pub(super) fn draw(scene: &Scene<'_>) -> Vec<Item> {
         let edges = hidden_edges(piece, &covers);
         if !edges.is_empty() {
             let subject = Some(subject(piece));
-            hidden.push(pen::path(Layer::Members, subject, pen::dashed(&edges), None, Some(Line::Seen)));
+            hidden.push(pen::path(Layer::Members, subject, pen::dashed(&edges), None, Some(Line::Hidden)));
         }
     }
     items.extend(hidden);
@@ -65,8 +66,8 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
     let bears = piece.body.stuff != Stuff::Filling;
     let line = if bears { Line::Cut } else { Line::Filling };
     let area = piece.outline.clone();
-    let mut items =
-        vec![pen::path(Layer::Members, Some(subject(piece)), area, Some(fill(piece)), Some(line))];
+    let colour = fill(piece.body.stuff, piece.member.material.family);
+    let mut items = vec![pen::path(Layer::Members, Some(subject(piece)), area, Some(colour), Some(line))];
     let visible = if covers.is_empty() {
         piece.outline.clone()
     } else {
@@ -82,11 +83,12 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
     items
 }
 
-fn fill(piece: &Piece<'_>) -> Fill {
-    if piece.body.stuff == Stuff::Filling {
+/// What fills a member.
+pub(super) fn fill(stuff: Stuff, family: Family) -> Fill {
+    if stuff == Stuff::Filling {
         return Fill::Filling;
     }
-    match piece.member.material.family {
+    match family {
         Family::Lumber => Fill::Lumber,
         Family::Glulam | Family::Engineered => Fill::Engineered,
         Family::Panel => Fill::Panel,
@@ -115,23 +117,4 @@ fn chords(path: &BezPath) -> Vec<Segment> {
     let mut flat = BezPath::new();
     kurbo::flatten(path.iter(), pen::TRUE_WITHIN_MM, |it| flat.push(it));
     flat.segments().map(|it| Segment::new(it.start(), it.end())).collect()
-}
-
-/// The parts of a straight piece that lie inside a closed path and not on its edge.
-fn inside(segment: Segment, path: &BezPath) -> Vec<(f64, f64)> {
-    let mut cuts: Vec<f64> =
-        path.segments().flat_map(|it| it.intersect_line(segment)).map(|it| it.line_t).collect();
-    cuts.extend([0.0, 1.0]);
-    cuts.retain(|it| (0.0..=1.0).contains(it));
-    cuts.sort_by(f64::total_cmp);
-    let normal = (segment.p1 - segment.p0).normalize();
-    let beside = kurbo::Vec2::new(-normal.y, normal.x) * 0.05;
-    let is_inside = |t: f64| {
-        let p = segment.eval(t);
-        path.winding(p + beside) != 0 && path.winding(p - beside) != 0
-    };
-    cuts.windows(2)
-        .filter(|it| 1e-9 < it[1] - it[0] && is_inside((it[0] + it[1]) / 2.0))
-        .map(|it| (it[0], it[1]))
-        .collect()
 }

@@ -11,6 +11,7 @@ mod marks;
 mod members;
 mod pen;
 mod place;
+mod projection;
 mod shanks;
 mod sheet;
 mod steel;
@@ -24,6 +25,8 @@ use crate::findings::{Findings, Severity};
 use crate::joint::Joint;
 use crate::trace::Trace;
 use crate::unit::Vec3;
+
+pub use projection::{Projection, turned, turned_back};
 
 /// A drawing.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -136,6 +139,10 @@ pub enum Line {
     Cut,
     /// Edge that is seen beyond the cut.
     Seen,
+    /// Edge that something nearer hides, dashed.
+    Hidden,
+    /// Where a member is broken off and goes on.
+    Break,
     /// Edge of a filling.
     Filling,
     /// Outline of steel.
@@ -234,13 +241,14 @@ impl Line {
             Self::Frame | Self::Steel => 0.7,
             Self::Cut | Self::Mark(_) | Self::Tick => 0.5,
             Self::Seen | Self::Shank | Self::ShankInAir(_) => 0.35,
-            Self::Filling | Self::Hole | Self::Rule | Self::Handle => 0.25,
-            Self::Hatch | Self::Dimension | Self::Leader(_) => 0.18,
+            Self::Hidden | Self::Filling | Self::Hole | Self::Rule | Self::Handle => 0.25,
+            Self::Hatch | Self::Break | Self::Dimension | Self::Leader(_) => 0.18,
         }
     }
 }
 
-/// How model places fall on the paper in a view from the front.
+/// How model places fall on the paper in a view. One that is not from the front takes places as [`turned`]
+/// gives them.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct View {
     /// Paper millimetres to one model millimetre: 0.2 for 1:5.
@@ -295,7 +303,7 @@ pub fn front(inputs: &Inputs<'_>, view: &View) -> Vec<Item> {
 #[must_use]
 pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec<Item> {
     let worst = inputs.findings.worst_by_id();
-    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled(), worst };
+    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled(), worst, holder: None };
     let mut taken = place::Taken::default();
     let mut items = members::draw(&scene);
     items.extend(steel::draw(&scene));
@@ -305,6 +313,27 @@ pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec
     items.extend(labels::draw(&scene, &mut taken));
     items.sort_by_key(|it| it.layer);
     items
+}
+
+/// The joint from any side, seen whole or cut at a plane: members and steel with their hidden edges dashed,
+/// shanks, dimensions, marks and the names of members.
+///
+/// `view` places what [`turned`] gives on the paper. The front without a plane is that of [`front_within`].
+#[must_use]
+pub fn view(inputs: &Inputs<'_>, projection: &Projection, view: &View, seen: Option<Rect>) -> Vec<Item> {
+    if projection.is_front() {
+        return front_within(inputs, view, seen);
+    }
+    projection::Turned::of(inputs, projection).draw(view, seen, (true, true))
+}
+
+/// Extent of the joint in the plane of a view, as [`turned`] has it; `None` where there is nothing to see.
+#[must_use]
+pub fn extent_of(inputs: &Inputs<'_>, projection: &Projection) -> Option<Rect> {
+    if projection.is_front() {
+        return extent::of(inputs);
+    }
+    projection::Turned::of(inputs, projection).extent()
 }
 
 /// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide:

@@ -7,6 +7,7 @@ use kurbo::{Affine, BezPath, Point, Rect, RoundedRect, Shape as _, Vec2};
 use super::text::Lettering;
 use super::{Anchor, Fill, Ink, Inputs, Item, Layer, Line, Mood, Shape, Subject, View};
 use crate::findings::Severity;
+use crate::joint::Look;
 use crate::shape::Region;
 use crate::unit::Vec3;
 
@@ -15,6 +16,9 @@ pub(super) const TRUE_WITHIN_MM: f64 = 0.01;
 
 /// A dash and a gap of a broken line on paper, whatever the scale.
 const DASH_MM: [f64; 2] = [1.6, 0.8];
+
+/// A dash and a gap of a hidden edge: 12 and 3 times its width (ISO 128-2, from memory).
+const HIDDEN_MM: [f64; 2] = [3.0, 0.75];
 
 /// Long dash, gap, dot, gap of a centre line on paper.
 const CENTRE_LINE_MM: [f64; 4] = [4.0, 0.7, 0.4, 0.7];
@@ -28,6 +32,19 @@ pub(super) struct Scene<'a> {
     pub(super) lettering: Lettering,
     /// The worst that is said about each thing, by id.
     pub(super) worst: BTreeMap<&'a str, Severity>,
+    /// What is to know of a view other than the front as drawn.
+    pub(super) holder: Option<Holder<'a>>,
+}
+
+/// How a view other than the front as drawn is held.
+#[derive(Clone, Copy)]
+pub(super) struct Holder<'a> {
+    /// Whether sizes to the right are dimensioned, and sizes upward.
+    pub(super) axes: (bool, bool),
+    /// By place in the joint: members that are broken off, so that what is drawn is not their length.
+    pub(super) broken: &'a [bool],
+    /// From where the joint is looked at.
+    pub(super) look: Look,
 }
 
 impl Scene<'_> {
@@ -45,6 +62,18 @@ impl Scene<'_> {
     /// A direction of the model on paper, not of unit length where it leans out of the plane.
     pub(super) fn direction(&self, toward: Vec3) -> Vec2 {
         Vec2::new(toward.x, -toward.y)
+    }
+
+    /// Whether the width and the height of a member as drawn are dimensioned.
+    pub(super) fn dimensioned(&self, member: usize) -> (bool, bool) {
+        let Some(Holder { axes, broken, look }) = self.holder else { return (true, true) };
+        let is_whole = !broken.get(member).copied().unwrap_or(false);
+        match look {
+            Look::Front => axes,
+            // Depth runs to the right in the one and upward in the other.
+            Look::Side => (axes.0 && is_whole, axes.1),
+            Look::Top => (axes.0, axes.1 && is_whole),
+        }
     }
 
     /// The mood of the fastener at this place of the joint.
@@ -159,6 +188,11 @@ pub(super) fn rounded(rect: Rect, radius: f64) -> BezPath {
 /// The path cut into dashes that are the same on paper at every scale.
 pub(super) fn dashed(path: &BezPath) -> BezPath {
     kurbo::dash(path.iter(), 0.0, &DASH_MM).collect()
+}
+
+/// The path cut into the dashes of a hidden edge.
+pub(super) fn hidden(path: &BezPath) -> BezPath {
+    kurbo::dash(path.iter(), 0.0, &HIDDEN_MM).collect()
 }
 
 /// The path cut into the long dashes and dots of a centre line.

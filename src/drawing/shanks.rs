@@ -33,29 +33,35 @@ struct Laid<'a> {
 
 /// All fasteners. Their places are taken, so that no mark and no figure hides them.
 pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
-    let mut items = Vec::new();
-    let joint = scene.inputs.joint;
-    for (n, (fastener, shank)) in joint.fasteners.iter().zip(&scene.inputs.trace.fasteners).enumerate() {
-        let flat = scene.direction(shank.toward);
-        let along = flat * scene.view.scale;
-        let across =
-            if 0.0 < flat.hypot() { Vec2::new(-flat.y, flat.x) / flat.hypot() } else { Vec2::new(0.0, 1.0) };
-        let at = scene.view.on_paper(shank.head_at);
-        if !at.is_finite() || !along.is_finite() {
-            continue;
-        }
-        let (mood, scale) = (scene.mood(n), scene.view.scale);
-        let laid = Laid { fastener, shank, mood, at, along, across, scale };
-        if flat.hypot() < HEAD_ON_BELOW {
-            items.extend(head_on::draw(&laid, taken));
-        } else {
-            items.extend(laid.draw_runs());
-            items.extend(head::draw(&laid));
-            let half = fastener.spec.diameter_mm * scale / 2.0;
-            taken.add_stroke(laid.place(0.0), laid.place(shank.length_mm), half + 0.4);
-            taken.add_box(head::bounds(&laid));
-        }
+    (0..scene.inputs.joint.fasteners.len()).flat_map(|it| draw_one(scene, it, taken)).collect()
+}
+
+/// One fastener; nothing for one that is nowhere.
+pub(super) fn draw_one(scene: &Scene<'_>, which: usize, taken: &mut Taken) -> Vec<Item> {
+    let inputs = scene.inputs;
+    let (Some(fastener), Some(shank)) =
+        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
+    else {
+        return Vec::new();
+    };
+    let flat = scene.direction(shank.toward);
+    let along = flat * scene.view.scale;
+    let across =
+        if 0.0 < flat.hypot() { Vec2::new(-flat.y, flat.x) / flat.hypot() } else { Vec2::new(0.0, 1.0) };
+    let at = scene.view.on_paper(shank.head_at);
+    if !at.is_finite() || !along.is_finite() {
+        return Vec::new();
     }
+    let (mood, scale) = (scene.mood(which), scene.view.scale);
+    let laid = Laid { fastener, shank, mood, at, along, across, scale };
+    if flat.hypot() < HEAD_ON_BELOW {
+        return head_on::draw(&laid, taken);
+    }
+    let mut items = laid.draw_runs();
+    items.extend(head::draw(&laid));
+    let half = fastener.spec.diameter_mm * scale / 2.0;
+    taken.add_stroke(laid.place(0.0), laid.place(shank.length_mm), half + 0.4);
+    taken.add_box(head::bounds(&laid));
     items
 }
 

@@ -4,6 +4,7 @@ use kurbo::{BezPath, Point, Vec2};
 
 use super::hatch::{Field, Pattern, hatch};
 use super::pen::{self, Scene};
+use super::shanks::HEAD_ON_BELOW;
 use super::{Fill, Item, Layer, Line, Subject};
 use crate::joint::{Connector, Duty, Plate};
 use crate::trace::{HoleTrace, Owner};
@@ -22,10 +23,13 @@ pub(super) fn draw(scene: &Scene<'_>) -> Vec<Item> {
         let Some((connector, plate)) = find(scene, connector, plate) else { continue };
         items.extend(draw_plate(scene, connector, plate, &scene.outline(&body.region)));
     }
-    for hole in &scene.inputs.trace.holes {
-        items.extend(draw_hole(scene, hole));
-    }
+    items.extend(draw_holes(scene));
     items
+}
+
+/// The holes of all plates.
+pub(super) fn draw_holes(scene: &Scene<'_>) -> Vec<Item> {
+    scene.inputs.trace.holes.iter().flat_map(|it| draw_hole(scene, it)).collect()
 }
 
 fn find<'a>(scene: &Scene<'a>, connector: usize, plate: usize) -> Option<(&'a Connector, &'a Plate)> {
@@ -58,8 +62,12 @@ fn draw_hole(scene: &Scene<'_>, trace: &HoleTrace) -> Vec<Item> {
     let subject = Subject::Hole(connector.id.clone(), hole.id.clone());
     let at = scene.view.on_paper(trace.at);
     let through = scene.direction(trace.square) * (plate.thickness_mm * scene.view.scale);
-    if through.hypot() <= 0.0 {
+    if !at.is_finite() {
         return Vec::new();
+    }
+    if through.hypot() < HEAD_ON_BELOW * plate.thickness_mm * scene.view.scale || through.hypot() <= 0.0 {
+        let rim = pen::circle(at, hole.diameter_mm * scene.view.scale / 2.0);
+        return vec![pen::path(Layer::Connectors, Some(subject), rim, Some(Fill::Paper), Some(Line::Hole))];
     }
     let along = Vec2::new(-through.y, through.x).normalize() * (hole.diameter_mm * scene.view.scale / 2.0);
     // A little more than the steel, so that its edge line is interrupted too.

@@ -19,7 +19,7 @@ pub enum Edit {
     /// Take these notes in place of the old ones.
     Notes(Vec<String>),
     /// Lay the sheet out so.
-    Sheet(SheetSettings),
+    Sheet(Box<SheetSettings>),
     /// Change the list of members.
     Members(Change<Member>),
     /// Change the list of connectors.
@@ -67,7 +67,7 @@ pub fn apply(joint: &mut Joint, edit: &Edit) -> Edit {
         Edit::Service(it) => Edit::Service(std::mem::replace(&mut joint.service, *it)),
         Edit::Conditions(it) => Edit::Conditions(std::mem::replace(&mut joint.conditions, *it)),
         Edit::Notes(it) => Edit::Notes(std::mem::replace(&mut joint.notes, it.clone())),
-        Edit::Sheet(it) => Edit::Sheet(std::mem::replace(&mut joint.sheet, it.clone())),
+        Edit::Sheet(it) => Edit::Sheet(Box::new(std::mem::replace(&mut joint.sheet, (**it).clone()))),
         Edit::Members(it) => change(&mut joint.members, it).map_or(Edit::All(Vec::new()), Edit::Members),
         Edit::Connectors(it) => {
             change(&mut joint.connectors, it).map_or(Edit::All(Vec::new()), Edit::Connectors)
@@ -124,7 +124,7 @@ mod tests {
             2 => Edit::Standard(other.standard),
             3 => Edit::Service(other.service),
             4 => Edit::Notes(other.notes.clone()),
-            5 => Edit::Sheet(other.sheet.clone()),
+            5 => Edit::Sheet(Box::new(other.sheet.clone())),
             6 => Edit::Members(list_change(&other.members, how)),
             7 => Edit::Connectors(list_change(&other.connectors, how)),
             8 => Edit::Fasteners(list_change(&other.fasteners, how)),
@@ -190,7 +190,7 @@ mod tests {
                 Edit::Standard(other.standard),
                 Edit::Service(other.service),
                 Edit::Notes(other.notes.clone()),
-                Edit::Sheet(other.sheet.clone()),
+                Edit::Sheet(Box::new(other.sheet.clone())),
             ];
             let _ = apply(&mut joint, &Edit::All(all.to_vec()));
             prop_assert_eq!((&joint.title, joint.show_lengths_in), (&other.title, other.show_lengths_in));

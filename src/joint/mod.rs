@@ -5,6 +5,7 @@
 
 pub mod edit;
 pub mod file;
+mod sheet;
 
 use std::sync::Arc;
 
@@ -14,6 +15,7 @@ use crate::stock::{FastenerKind, FastenerSpec, Material, WasherSpec};
 use crate::unit::{LengthUnit, Vec3};
 
 pub use edit::Edit;
+pub use sheet::{Look, Moved, Paper, Revision, SheetSettings, SheetView};
 
 /// A joint: everything that one file holds.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -411,38 +413,6 @@ pub enum Heat {
     Warm,
     /// Above that, up to 150 (66).
     Hot,
-}
-
-/// How the exported detail is laid out.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct SheetSettings {
-    /// Paper; the smallest that fits where absent.
-    pub paper: Option<Paper>,
-    /// Model millimetres to one paper millimetre (5 for 1:5); the largest standard scale that fits where absent.
-    pub scale: Option<f64>,
-    /// Number of the detail.
-    pub detail: String,
-    /// Who owns the document (ISO 7200). Blank stays blank.
-    pub owner: String,
-    /// Who drew it.
-    pub drawn: String,
-    /// Who checked it.
-    pub checked: String,
-    /// Date of issue, as typed.
-    pub date: String,
-}
-
-/// A paper size, landscape.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Paper {
-    /// 297 by 210 mm.
-    A4,
-    /// 420 by 297 mm.
-    A3,
-    /// 11 by 8 1/2 in.
-    Letter,
-    /// 17 by 11 in.
-    Tabloid,
 }
 
 impl Grain {

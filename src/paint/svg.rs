@@ -124,11 +124,11 @@ fn draw(group: Group, item: &Item) -> Group {
 /// Colour of a line. Steel is a slate blue-grey; moods differ in darkness too and never stand alone.
 fn line_colour(line: Line) -> &'static str {
     match line {
-        Line::Cut | Line::Seen | Line::Shank | Line::Tick | Line::Frame => "#1A2126",
+        Line::Cut | Line::Seen | Line::Hidden | Line::Shank | Line::Tick | Line::Frame => "#1A2126",
         Line::Filling => "#66757D",
         Line::Steel | Line::Hole => "#2E3D4A",
         Line::Hatch => "#857656",
-        Line::Dimension | Line::Rule => "#3C474D",
+        Line::Break | Line::Dimension | Line::Rule => "#3C474D",
         Line::ShankInAir(mood) | Line::Leader(mood) | Line::Mark(mood) => mood_colour(mood),
         Line::Handle => "#00707A",
     }

@@ -10,8 +10,8 @@ use proptest::sample::select;
 
 use crate::joint::{
     Conditions, Connector, Duration, Duty, Fastener, Finish, Grain, Heat, Hole, Interval, Joint, LeadHole,
-    Load, Member, Outline, Paper, Placement, Plate, PlateSide, RatedHoles, Rating, Seat, Service,
-    SheetSettings, StandardId, Takes, Treatment,
+    Load, Look, Member, Moved, Outline, Paper, Placement, Plate, PlateSide, RatedHoles, Rating, Revision,
+    Seat, Service, SheetSettings, SheetView, StandardId, Takes, Treatment,
 };
 use crate::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Stock, WasherSpec, WoodType};
 use crate::unit::{LengthUnit, Vec3};
@@ -324,17 +324,36 @@ fn load() -> impl Strategy<Value = (Load, prop::sample::Index)> {
 
 fn sheet() -> impl Strategy<Value = SheetSettings> {
     let paper = of(select(vec![Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid]));
-    (paper, of(0.1..100.0_f64), [text(), text(), text(), text(), text()]).prop_map(
-        |(paper, scale, [detail, owner, drawn, checked, date])| SheetSettings {
+    let look = select(vec![Look::Front, Look::Side, Look::Top]);
+    let view = (look, of(-1e5..1e5_f64)).prop_map(|(look, cut_mm)| SheetView { look, cut_mm });
+    let revision = [text(), text(), text(), text()].prop_map(|[mark, what, by, date]| Revision {
+        mark: mark.chars().take(4).collect(),
+        what,
+        by,
+        date,
+    });
+    let moved = (text(), (-99.0..99.0_f64, -99.0..99.0_f64)).prop_map(|(what, by_mm)| Moved { what, by_mm });
+    let lists = (vec(view, 0..4), vec(revision, 0..3), vec(moved, 0..3));
+    let words = [text(), text(), text(), text(), text(), text(), text(), text()];
+    (paper, of(0.1..100.0_f64), words, lists).prop_map(|(paper, scale, words, lists)| {
+        let [detail, number, supplement, owner, drawn, checked, approved, date] = words;
+        let (views, revisions, moved) = lists;
+        SheetSettings {
             paper,
             scale,
+            views,
             detail,
+            number,
+            supplement,
             owner,
             drawn,
             checked,
+            approved,
             date,
-        },
-    )
+            revisions,
+            moved,
+        }
+    })
 }
 
 /// A sound joint of this stock's things and of its own.

@@ -11,6 +11,7 @@ mod measure;
 mod model;
 mod problems;
 mod rules;
+mod sheet;
 mod sound;
 mod types;
 mod words;

@@ -7,12 +7,13 @@ use kurbo::Point;
 use super::carried;
 use super::measure::{Coordinate, Length, Size};
 use super::problems::{Problems, quoted};
+use super::sheet;
 use super::types as file;
 use super::types::Named;
 use super::words::{End, Wood};
 use crate::joint::{
     Conditions, Connector, Fastener, Grain, Hole, Interval, Joint, LeadHole, Load, Member, Outline,
-    Placement, Plate, Rating, Seat, SheetSettings, StandardId, Takes,
+    Placement, Plate, Rating, Seat, StandardId, Takes,
 };
 use crate::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Stock, WasherSpec, WoodType};
 use crate::unit::{LengthUnit, Vec3};
@@ -32,7 +33,7 @@ pub(super) fn joint(file: file::File, stock: &Stock, problems: &mut Problems) ->
         loads: file.loads.into_iter().map(load).collect(),
         conditions: conditions(file.conditions),
         notes: file.notes,
-        sheet: sheet(file.sheet),
+        sheet: sheet::read(file.sheet),
     }
 }
 
@@ -323,18 +324,6 @@ fn conditions(it: carried::Conditions) -> Conditions {
         heat: it.heat.into(),
         diaphragm: it.diaphragm,
         gamma_m: it.gamma_m.map(|it| it.0),
-    }
-}
-
-fn sheet(it: file::Sheet) -> SheetSettings {
-    SheetSettings {
-        paper: it.paper.map(Into::into),
-        scale: it.scale.map(|it| it.0),
-        detail: it.detail,
-        owner: it.owner,
-        drawn: it.drawn,
-        checked: it.checked,
-        date: it.date,
     }
 }
 

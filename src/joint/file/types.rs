@@ -8,11 +8,10 @@ use serde::de::value::MapAccessDeserializer;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::carried::{Conditions, Rating};
-use super::measure::{
-    Coordinate, Density, Direction, Force, Gravity, Lean, Length, Scale, Size, Strength, Turn,
-};
+use super::measure::{Coordinate, Density, Direction, Force, Gravity, Lean, Length, Size, Strength, Turn};
+use super::sheet::Sheet;
 use super::words::{
-    Duration, Duty, End, Family, Finish, Format, Kind, Paper, Service, Side, Standard, Treatment, Unit, Wood,
+    Duration, Duty, End, Family, Finish, Format, Kind, Service, Side, Standard, Treatment, Unit, Wood,
 };
 
 pub(super) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
@@ -520,36 +519,4 @@ pub(super) struct Load {
     /// How long it acts.
     #[serde(default, skip_serializing_if = "is_default")]
     pub(super) duration: Duration,
-}
-
-/// How the exported detail is laid out.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields, default)]
-pub(super) struct Sheet {
-    /// Paper, landscape; the smallest that fits where absent.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) paper: Option<Paper>,
-    /// 5 for 1:5; the largest standard scale that fits where absent.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) scale: Option<Scale>,
-    /// Number of the detail.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    #[schemars(length(max = 200))]
-    pub(super) detail: String,
-    /// Who owns the document.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    #[schemars(length(max = 200))]
-    pub(super) owner: String,
-    /// Who drew it.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    #[schemars(length(max = 200))]
-    pub(super) drawn: String,
-    /// Who checked it.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    #[schemars(length(max = 200))]
-    pub(super) checked: String,
-    /// Date of issue, as typed.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    #[schemars(length(max = 200))]
-    pub(super) date: String,
 }

@@ -101,6 +101,11 @@ words!(Paper for model::Paper {
     Letter = "letter": "11 by 8 1/2 in.",
     Tabloid = "tabloid": "17 by 11 in.",
 });
+words!(Look for model::Look {
+    Front = "front": "The drawing plane, seen from the front.",
+    Side = "side": "From the right.",
+    Top = "top": "From above.",
+});
 words!(Kind for stock::FastenerKind {
     Nail = "nail": "A driven nail.",
     WoodScrew = "wood-screw": "A wood screw.",

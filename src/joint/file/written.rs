@@ -4,15 +4,15 @@ use kurbo::Point;
 
 use super::carried;
 use super::measure::{
-    Coordinate, Density, Direction, Force, Gravity, Lean, Length, Partial, Scale, Size, Strength, Turn,
+    Coordinate, Density, Direction, Force, Gravity, Lean, Length, Partial, Size, Strength, Turn,
 };
 use super::model::{grain_of, label_of, wood_of, word};
+use super::sheet;
 use super::types as file;
 use super::types::Named;
 use super::words::{End, Family, Format, Kind, Wood};
 use crate::joint::{
     Connector, Fastener, Grain, Hole, Interval, Joint, Load, Member, Outline, Placement, Plate, Rating, Seat,
-    SheetSettings,
 };
 use crate::stock::{FastenerSpec, Material, Stock, WasherSpec, WoodType};
 use crate::unit::Vec3;
@@ -38,7 +38,7 @@ pub(super) fn file(joint: &Joint) -> file::File {
             gamma_m: joint.conditions.gamma_m.map(Partial),
         },
         notes: joint.notes.clone(),
-        sheet: sheet(&joint.sheet),
+        sheet: sheet::written(&joint.sheet),
     }
 }
 
@@ -250,17 +250,5 @@ fn load(it: &Load) -> file::Load {
         toward: direction(it.toward),
         newtons: it.newtons.map(Force),
         duration: it.duration.into(),
-    }
-}
-
-fn sheet(it: &SheetSettings) -> file::Sheet {
-    file::Sheet {
-        paper: it.paper.map(Into::into),
-        scale: it.scale.map(Scale),
-        detail: it.detail.clone(),
-        owner: it.owner.clone(),
-        drawn: it.drawn.clone(),
-        checked: it.checked.clone(),
-        date: it.date.clone(),
     }
 }

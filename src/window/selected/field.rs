@@ -319,7 +319,7 @@ fn write_joint(field: JointField, text: &str, look: &Look<'_>) -> (String, Edit)
         JointField::Checked => sheet.checked = text,
         JointField::Date => sheet.date = text,
     }
-    (Field::Joint(field).words().to_owned(), Edit::Sheet(sheet))
+    (Field::Joint(field).words().to_owned(), Edit::Sheet(Box::new(sheet)))
 }
 
 fn read_fastener(field: FastenerField, of: &Fastener, unit: LengthUnit) -> String {

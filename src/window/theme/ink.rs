@@ -169,10 +169,10 @@ impl Colours {
     #[must_use]
     pub fn line(&self, line: Line) -> Color {
         match line {
-            Line::Cut | Line::Seen | Line::Tick | Line::Frame => self.line,
+            Line::Cut | Line::Seen | Line::Hidden | Line::Tick | Line::Frame => self.line,
             Line::Shank => self.shank,
             Line::Steel | Line::Hole => self.steel_line,
-            Line::Filling | Line::Dimension | Line::Rule => self.soft,
+            Line::Filling | Line::Break | Line::Dimension | Line::Rule => self.soft,
             Line::Hatch => self.hatch,
             Line::ShankInAir(mood) | Line::Leader(mood) | Line::Mark(mood) => self.mood(mood),
             Line::Handle => self.accent,

@@ -3,3 +3,4 @@
 mod laws;
 mod sample;
 mod snapshot;
+mod views;

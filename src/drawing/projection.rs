@@ -1,0 +1,132 @@
+//! The orthographic views beside the front: from the right side and from the top, each seen or cut at a plane.
+//!
+//! A joint is turned so that what looked along an axis looks at the viewer; then everything that draws the
+//! front draws this view too. Only bodies are drawn by their own rules: what the plane cuts is hatched, what
+//! lies behind it is seen, and what something nearer hides is dashed.
+
+mod bands;
+mod bodies;
+mod pieces;
+mod shanks;
+mod turned;
+
+use kurbo::Rect;
+
+use super::pen::{Holder, Scene};
+use super::place::Taken;
+use super::text::Lettering;
+use super::{Inputs, Item, View, dimension, extent, labels, marks, steel};
+use crate::joint::{Joint, Look};
+use crate::trace::Trace;
+use crate::unit::Vec3;
+use pieces::Piece;
+
+pub(super) use pieces::inside;
+
+/// A way to look at a joint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Projection {
+    /// From where.
+    pub look: Look,
+    /// The plane that cuts, as a place on the axis that is looked along: z for the front, x for the side,
+    /// y for the top. What lies nearer is taken away. `None` shows the joint whole.
+    pub cut_mm: Option<f64>,
+    /// The part of the depth, as places on z, that a view from the side or the top shows: longer members are
+    /// broken off there.
+    pub reach_mm: Option<(f64, f64)>,
+}
+
+impl Projection {
+    /// The joint from the front, as it is drawn on the screen.
+    pub const FRONT: Self = Self { look: Look::Front, cut_mm: None, reach_mm: None };
+
+    /// The joint seen whole from this side.
+    #[must_use]
+    pub fn of(look: Look) -> Self {
+        Self { look, ..Self::FRONT }
+    }
+
+    /// The same, cut at a plane.
+    #[must_use]
+    pub fn cut_at(self, cut_mm: f64) -> Self {
+        Self { cut_mm: Some(cut_mm), ..self }
+    }
+
+    /// Whether this is nothing but the front as drawn.
+    #[must_use]
+    pub fn is_front(&self) -> bool {
+        self.look == Look::Front && self.cut_mm.is_none()
+    }
+}
+
+/// A place or direction of the model as this view has it: x to its right, y up in it, z towards its viewer.
+/// What comes out goes through [`View::on_paper`] as it is.
+#[must_use]
+pub fn turned(look: Look, place: Vec3) -> Vec3 {
+    match look {
+        Look::Front => place,
+        Look::Side => Vec3::new(-place.z, place.y, place.x),
+        Look::Top => Vec3::new(place.x, -place.z, place.y),
+    }
+}
+
+/// The place or direction of the model that [`turned`] has made this of.
+#[must_use]
+pub fn turned_back(look: Look, place: Vec3) -> Vec3 {
+    match look {
+        Look::Front => place,
+        Look::Side => Vec3::new(place.z, place.y, -place.x),
+        Look::Top => Vec3::new(place.x, place.z, -place.y),
+    }
+}
+
+/// A joint turned for one view, ready to be drawn at any scale.
+pub(super) struct Turned<'a> {
+    projection: Projection,
+    original: Inputs<'a>,
+    joint: Joint,
+    trace: Trace,
+    pieces: Vec<Piece>,
+    /// Fasteners that lie in the cut or before everything: nothing hides them.
+    in_sight: Vec<bool>,
+    /// Members that are broken off at an end of the reach.
+    broken: Vec<bool>,
+}
+
+impl<'a> Turned<'a> {
+    pub(super) fn inputs(&self) -> Inputs<'_> {
+        Inputs { joint: &self.joint, trace: &self.trace, findings: self.original.findings }
+    }
+
+    pub(super) fn extent(&self) -> Option<Rect> {
+        extent::of(&self.inputs())
+    }
+
+    /// Draws the view. `axes` says which ways are dimensioned: to the right, and up.
+    pub(super) fn draw(&self, view: &View, seen: Option<Rect>, axes: (bool, bool)) -> Vec<Item> {
+        let inputs = self.inputs();
+        let worst = inputs.findings.worst_by_id();
+        let holder = Holder { axes, broken: &self.broken, look: self.projection.look };
+        let scene = Scene {
+            inputs: &inputs,
+            view,
+            seen,
+            lettering: Lettering::bundled(),
+            worst,
+            holder: Some(holder),
+        };
+        let mut taken = Taken::default();
+        let mut items = bodies::draw(&scene, &self.pieces);
+        items.extend(steel::draw_holes(&scene));
+        items.extend(shanks::draw(&scene, self, &mut taken));
+        items.extend(dimension::draw(&scene, &mut taken));
+        items.extend(marks::draw(&scene, &mut taken));
+        items.extend(labels::draw(&scene, &mut taken));
+        items.sort_by_key(|it| it.layer);
+        items
+    }
+
+    pub(super) fn of(inputs: &Inputs<'a>, projection: &Projection) -> Self {
+        turned::turn(inputs, projection)
+    }
+}

@@ -1,0 +1,88 @@
+//! How the exported detail is laid out, and what its title block says.
+
+/// How the exported detail is laid out.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct SheetSettings {
+    /// Paper; the smallest that fits where absent.
+    pub paper: Option<Paper>,
+    /// Model millimetres to one paper millimetre (5 for 1:5); the largest standard scale that fits where absent.
+    pub scale: Option<f64>,
+    /// What is shown, the main view first; chosen by what the joint needs where empty.
+    pub views: Vec<SheetView>,
+    /// Number of the detail.
+    pub detail: String,
+    /// Identification number of the document (ISO 7200). Blank fields stay blank.
+    pub number: String,
+    /// A second line to the title.
+    pub supplement: String,
+    /// Who owns the document.
+    pub owner: String,
+    /// Who drew it.
+    pub drawn: String,
+    /// Who checked it.
+    pub checked: String,
+    /// Who approved it.
+    pub approved: String,
+    /// Date of issue, as typed.
+    pub date: String,
+    /// What was changed from issue to issue, the oldest first.
+    pub revisions: Vec<Revision>,
+    /// What the user has drawn aside from where it was put.
+    pub moved: Vec<Moved>,
+}
+
+/// A paper size, landscape.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// 297 by 210 mm.
+    A4,
+    /// 420 by 297 mm.
+    A3,
+    /// 11 by 8 1/2 in.
+    Letter,
+    /// 17 by 11 in.
+    Tabloid,
+}
+
+/// From where a joint is looked at, third angle: the side from the right, the top from above.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Look {
+    /// Along z: the drawing plane, x to the right, y up.
+    #[default]
+    Front,
+    /// From the right along x: depth to the right, the near end at the left.
+    Side,
+    /// From above along y: depth upward, the near end below.
+    Top,
+}
+
+/// A view on a sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct SheetView {
+    /// From where.
+    pub look: Look,
+    /// The plane that cuts, as a place on the axis that is looked along; seen whole where absent.
+    pub cut_mm: Option<f64>,
+}
+
+/// One row of the revision table.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Revision {
+    /// Its letter or number.
+    pub mark: String,
+    /// What was changed.
+    pub what: String,
+    /// By whom.
+    pub by: String,
+    /// When, as typed.
+    pub date: String,
+}
+
+/// Something on a sheet that the user has drawn aside, and stays there.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Moved {
+    /// The view, the kind and the thing, such as `front mark s1`.
+    pub what: String,
+    /// So many millimetres of paper to the right and down from where it would be put.
+    pub by_mm: (f64, f64),
+}
