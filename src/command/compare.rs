@@ -157,6 +157,9 @@ fn cell_words(it: &Cell, number: usize, unit: LengthUnit) -> String {
     if let Some(part) = it.adjusted_part.filter(|_| 0 < number) {
         text += &format!(", {} of the first", written::significant(part));
     }
+    if let (Some(mode), Some(newtons)) = (&it.withdrawal_mode, it.withdrawal_n) {
+        text += &format!("; {} along, {mode}", down(newtons));
+    }
     if let Some(ratio) = it.ratio {
         text += &format!(", ratio {}", written::significant(ratio));
     }

@@ -10,7 +10,7 @@ use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
-use super::{App, Message, journal, keys, stock};
+use super::{App, Message, carries, journal, keys, stock};
 use crate::drawing::{self, Subject};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Joint, Placement, file};
@@ -48,6 +48,12 @@ impl App {
                 return self.act(action);
             }
             Command::ShowWorking => self.show_working(),
+            Command::TurnCarries => {
+                self.settle_fields();
+                self.carries.turn();
+            }
+            Command::Working => self.open_panel(carries::Panel::Working),
+            Command::Compare => self.open_panel(carries::Panel::Compare),
             Command::EditNumbers | Command::Confirm => return self.first_field(),
             Command::NextField(forward) => return next_field(forward),
             Command::Nudge(right, up) => return self.nudge(right, up),
@@ -261,7 +267,7 @@ impl App {
             self.in_fields = false;
         } else if self.in_fields {
             self.in_fields = false;
-        } else if self.driving.take().is_none() && !self.findings.release() {
+        } else if self.driving.take().is_none() && !self.carries.step_back() && !self.findings.release() {
             self.chosen = None;
         }
         self.said = None;
@@ -349,6 +355,7 @@ impl App {
         self.driving = None;
         self.selected = super::selected::Pane::default();
         self.findings = super::findings::Pane::default();
+        self.carries.forget();
         self.canvas.gesture = super::canvas::gesture::Gesture::Idle;
         self.with_look(super::canvas::Pane::fit);
         self.draw_again();

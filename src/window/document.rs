@@ -51,6 +51,8 @@ struct Draft {
 pub struct Document {
     base: Chain,
     draft: Option<Draft>,
+    /// Counts every change of what is shown.
+    version: u64,
     /// Its undo journal.
     pub journal: Journal,
     /// The file that it came from or was saved to.
@@ -61,7 +63,7 @@ impl Document {
     /// A joint, unedited.
     #[must_use]
     pub fn new(joint: Joint, path: Option<PathBuf>, stock: &Stock) -> Self {
-        Self { base: Chain::at_rest(joint, stock), draft: None, journal: Journal::default(), path }
+        Self { base: Chain::at_rest(joint, stock), draft: None, version: 0, journal: Journal::default(), path }
     }
 
     /// The joint as it is kept.
@@ -76,8 +78,21 @@ impl Document {
         self.draft.as_ref().map_or(&self.base, |it| &it.chain)
     }
 
+    /// A number that is another one whenever what is shown is another joint.
+    #[must_use]
+    pub fn version(&self) -> u64 {
+        self.version
+    }
+
+    /// Whether something is previewed.
+    #[must_use]
+    pub fn in_hand(&self) -> bool {
+        self.draft.is_some()
+    }
+
     /// Shows the joint with an edit, without keeping it.
     pub fn preview(&mut self, name: String, edit: Edit) {
+        self.version += 1;
         let mut joint = self.base.joint.clone();
         let _ = apply(&mut joint, &edit);
         self.draft = Some(Draft { name, edit, chain: Chain::in_hand(joint) });
@@ -85,6 +100,7 @@ impl Document {
 
     /// Drops what is previewed.
     pub fn drop_preview(&mut self) {
+        self.version += u64::from(self.draft.is_some());
         self.draft = None;
     }
 
@@ -97,6 +113,7 @@ impl Document {
 
     /// Keeps an edit as a step, unless it changes nothing.
     pub fn keep(&mut self, name: String, edit: &Edit, stock: &Stock) {
+        self.version += 1;
         self.draft = None;
         let mut joint = self.base.joint.clone();
         let undo = apply(&mut joint, edit);
@@ -109,6 +126,7 @@ impl Document {
 
     /// One step back or forward. The name of the step, if there was one.
     pub fn step(&mut self, back: bool, stock: &Stock) -> Option<String> {
+        self.version += 1;
         self.draft = None;
         let (name, edit) = if back { self.journal.undo() } else { self.journal.redo() }?;
         let mut joint = std::mem::take(&mut self.base.joint);

@@ -56,6 +56,7 @@ fn alone(letter: char) -> Option<Command> {
         '-' => Command::ZoomOut,
         'r' | 'R' => Command::ApplyRemedy,
         'w' | 'W' => Command::ShowWorking,
+        'c' | 'C' => Command::TurnCarries,
         ']' => Command::NextSize(true),
         '[' => Command::NextSize(false),
         '.' | '>' => Command::TurnBy(-1),
@@ -79,6 +80,8 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
         Named::Enter => Command::Confirm,
         Named::F2 => Command::EditNumbers,
         Named::F1 => Command::Keys,
+        Named::F3 => Command::Working,
+        Named::F4 => Command::Compare,
         Named::Delete | Named::Backspace => Command::Delete,
         Named::Insert if ctrl => Command::Copy,
         Named::Insert if shift => Command::Paste,
@@ -91,7 +94,7 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 }
 
 /// The keys as they are listed for the user: what, and by which keys.
-pub const LIST: [(&str, &str); 22] = [
+pub const LIST: [(&str, &str); 24] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
     ("Export the detail as SVG", "Ctrl+E"),
     ("Undo, redo", "Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y"),
@@ -101,6 +104,8 @@ pub const LIST: [(&str, &str); 22] = [
     ("Next, previous thing of the joint", "Page Down, Page Up"),
     ("Do what the chosen finding advises", "R"),
     ("Show how a finding came about", "W"),
+    ("What it carries, or its numbers", "C"),
+    ("Working of what it carries, choices side by side", "F3, F4"),
     ("Edit the numbers of what is chosen", "F2, or Enter; then Tab, Enter"),
     ("Nudge by the snap, by ten snaps", "Arrows, Shift+arrows"),
     ("Turn by one degree", "Comma, full stop; with Shift by 15"),

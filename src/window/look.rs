@@ -109,6 +109,10 @@ pub enum Action {
     Do(Command),
     /// Put the cursor into the field with this name.
     Focus(&'static str),
+    /// Put these words on the clipboard.
+    CopyText(String),
+    /// Show it again: only what the pane remembers has changed.
+    Again,
     /// Several, in order.
     All(Vec<Action>),
 }
@@ -160,6 +164,12 @@ pub enum Command {
     ApplyRemedy,
     /// Show or hide how the chosen finding came about.
     ShowWorking,
+    /// What the chosen thing carries, or its numbers again.
+    TurnCarries,
+    /// Open or close the panel with the working of what is carried.
+    Working,
+    /// Open or close the panel with choices side by side.
+    Compare,
     /// Into the first field of what is chosen.
     EditNumbers,
     /// On to the next field, or back.

@@ -4,6 +4,7 @@
 //! applies edits, keeps the undo journal and runs the chain again.
 
 pub mod canvas;
+pub mod carries;
 mod commands;
 pub mod cores;
 pub mod dialog;
@@ -61,6 +62,7 @@ pub struct App {
     cores: cores::Pane,
     findings: findings::Pane,
     selected: selected::Pane,
+    carries: carries::Pane,
 }
 
 /// What happened.
@@ -78,6 +80,8 @@ pub enum Message {
     Findings(findings::Message),
     /// In the pane of what is chosen.
     Selected(selected::Message),
+    /// In the panel of working and choices.
+    Carries(carries::Message),
     /// In a panel over the window.
     Dialog(dialog::Message),
     /// On the keyboard, where no field took it.
@@ -119,6 +123,7 @@ impl App {
             cores: cores::Pane::default(),
             findings: findings::Pane::default(),
             selected: selected::Pane::default(),
+            carries: carries::Pane::default(),
         };
         app.with_look(canvas::Pane::fit);
         app.draw_again();
@@ -154,6 +159,12 @@ impl App {
     #[must_use]
     pub fn dialog(&self) -> &Dialog {
         &self.dialog
+    }
+
+    /// What is carried.
+    #[must_use]
+    pub fn carries(&self) -> &carries::Pane {
+        &self.carries
     }
 
     /// The canvas.
@@ -210,6 +221,9 @@ impl App {
         let mut cores = std::mem::take(&mut self.cores);
         cores.draw_again(&self.look());
         self.cores = cores;
+        let mut carries = std::mem::take(&mut self.carries);
+        carries.refresh(self.document.version(), self.document.in_hand(), &self.look());
+        self.carries = carries;
     }
 
     /// What happened, done.
@@ -221,6 +235,7 @@ impl App {
             Message::Cores(it) => self.in_cores(&it),
             Message::Findings(it) => self.in_findings(&it),
             Message::Selected(it) => self.in_selected(it),
+            Message::Carries(it) => self.in_carries(it),
             Message::Dialog(it) => return self.in_dialog(it),
             Message::Key(it) => return self.in_keys(&it),
             Message::Resized(size) => {
@@ -273,6 +288,22 @@ impl App {
         action
     }
 
+    fn in_carries(&mut self, message: carries::Message) -> Action {
+        // The choices have fields of their own, that Tab goes through.
+        self.in_fields = matches!(message, carries::Message::Choices(_));
+        let mut pane = std::mem::take(&mut self.carries);
+        let action = pane.update(message, &self.look());
+        self.carries = pane;
+        action
+    }
+
+    /// Opens or closes the panel of working and choices.
+    pub(super) fn open_panel(&mut self, panel: carries::Panel) {
+        let mut pane = std::mem::take(&mut self.carries);
+        pane.open(panel, &self.look());
+        self.carries = pane;
+    }
+
     /// Does what a pane asked for.
     fn act(&mut self, action: Action) -> Task<Message> {
         match action {
@@ -293,6 +324,11 @@ impl App {
             Action::DropPreview => self.document.drop_preview(),
             Action::Drive(spec) => self.driving = spec,
             Action::Do(command) => return self.command(command),
+            Action::CopyText(words) => {
+                self.said = Some(format!("Copied {} lines as text", words.lines().count()));
+                return iced::clipboard::write(words);
+            }
+            Action::Again => {}
             Action::Focus(name) => return iced::widget::operation::focus(iced::widget::Id::new(name)),
             Action::All(actions) => {
                 let tasks: Vec<_> = actions.into_iter().map(|it| self.act(it)).collect();
@@ -355,7 +391,8 @@ impl App {
         ];
         let ground =
             container(window).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));
-        stack![ground, dialog::view(&self.dialog, colours).map(Message::Dialog)].into()
+        let large = self.carries.view_large(&look).map(Message::Carries);
+        stack![ground, large, dialog::view(&self.dialog, colours).map(Message::Dialog)].into()
     }
 
     fn middle<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
@@ -363,6 +400,10 @@ impl App {
     }
 
     fn below<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        if self.carries.panel().is_some() && !self.carries.is_large() {
+            let panel = self.carries.view(look).map(Message::Carries);
+            return container(panel).height(part_px::PANEL_SHARE * self.size.height).into();
+        }
         let wanted = canvas::pen::short(self.cores.height_px()) + 44.0;
         let content = column![
             parts::head("CORES", "what each shank passes through, from its head".into(), look.colours),
@@ -379,7 +420,7 @@ impl App {
 
     fn right<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let found = self.findings.view(look).map(Message::Findings);
-        let chosen = self.selected.view(look).map(Message::Selected);
+        let chosen = self.selected.view(self.carries.values(), look).map(Message::Selected);
         let pane = |content, portion| {
             container(content)
                 .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))

@@ -42,7 +42,8 @@ const STANDARDS: [Named<StandardId>; 2] = [
 ];
 const UNITS: [Named<LengthUnit>; 2] =
     [Named { it: LengthUnit::Inch, name: "inch" }, Named { it: LengthUnit::Millimetre, name: "mm" }];
-const SERVICES: [Named<Service>; 3] = [
+/// How damp a place can be, by name.
+pub const SERVICES: [Named<Service>; 3] = [
     Named { it: Service::Dry, name: "dry" },
     Named { it: Service::Humid, name: "humid" },
     Named { it: Service::Wet, name: "wet" },

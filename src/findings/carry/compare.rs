@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Carries, Carrying, Detail, Shear, carry};
+use super::{Carries, Carrying, Detail, Shear, carry, carry_one};
 use crate::findings::{Findings, judge};
 use crate::joint::Joint;
 use crate::trace::{Trace, trace};
@@ -81,6 +81,12 @@ pub struct Cell {
     pub adjusted_n: Option<f64>,
     /// The same over that of the first choice.
     pub adjusted_part: Option<f64>,
+    /// What fails first where it is pulled along itself; null where there is no value.
+    pub withdrawal_mode: Option<String>,
+    /// The adjusted or design value along itself, newtons; null where there is none.
+    pub withdrawal_n: Option<f64>,
+    /// The same over that of the first choice.
+    pub withdrawal_part: Option<f64>,
     /// Demand over capacity, across and along together; null without a load or a value.
     pub ratio: Option<f64>,
     /// Why there is no value; null where there is one.
@@ -98,22 +104,42 @@ struct Judged<'a> {
 /// Compares joints by the ids of their fasteners; all differences are to the first.
 #[must_use]
 pub fn compare(choices: &[(String, Joint)]) -> Compared {
-    let judged: Vec<Judged<'_>> = choices
-        .iter()
-        .map(|(name, joint)| {
-            let trace = trace(joint);
-            let findings = judge(joint, &trace);
-            let carrying = carry(joint, &trace, Detail::Values);
-            Judged { name, joint, trace, findings, carrying }
-        })
-        .collect();
+    let judged: Vec<Judged<'_>> = choices.iter().map(|it| Judged::of(it, None)).collect();
     let mut ids: Vec<&str> = Vec::new();
     for id in judged.iter().flat_map(|it| &it.joint.fasteners).map(|it| it.id.as_str()) {
         if !ids.contains(&id) {
             ids.push(id);
         }
     }
-    let fasteners = ids.iter().map(|id| row(id, &judged)).collect();
+    side_by_side(&judged, &ids)
+}
+
+/// Compares what one fastener is in each of the choices: the sums are of that fastener alone.
+#[must_use]
+pub fn compare_one(choices: &[(String, Joint)], id: &str) -> Compared {
+    let judged: Vec<Judged<'_>> = choices.iter().map(|it| Judged::of(it, Some(id))).collect();
+    side_by_side(&judged, &[id])
+}
+
+impl<'a> Judged<'a> {
+    fn of((name, joint): &'a (String, Joint), only: Option<&str>) -> Self {
+        let trace = trace(joint);
+        let findings = judge(joint, &trace);
+        let carrying = match only {
+            None => carry(joint, &trace, Detail::Values),
+            Some(id) => joint
+                .fasteners
+                .iter()
+                .position(|it| it.id == id)
+                .and_then(|at| carry_one(joint, &trace, at, Detail::Values))
+                .unwrap_or_default(),
+        };
+        Self { name, joint, trace, findings, carrying }
+    }
+}
+
+fn side_by_side(judged: &[Judged<'_>], ids: &[&str]) -> Compared {
+    let fasteners = ids.iter().map(|id| row(id, judged)).collect();
     let first = judged.first().map_or(0.0, sum_n);
     let choices = judged.iter().map(|it| choice(it, first)).collect();
     Compared { format: FORMAT.to_owned(), version: VERSION, choices, fasteners }
@@ -176,6 +202,8 @@ fn row(id: &str, judged: &[Judged<'_>]) -> Row {
             it.bite_more_mm = Some(it.bite_mm - first.bite_mm);
             it.adjusted_part =
                 it.adjusted_n.zip(first.adjusted_n).and_then(|(value, first)| part(value, first));
+            it.withdrawal_part =
+                it.withdrawal_n.zip(first.withdrawal_n).and_then(|(value, first)| part(value, first));
         }
     }
     Row { id: id.to_owned(), choices }
@@ -184,7 +212,8 @@ fn row(id: &str, judged: &[Judged<'_>]) -> Row {
 fn cell(id: &str, judged: &Judged<'_>) -> Option<Cell> {
     let at = judged.joint.fasteners.iter().position(|it| it.id == id)?;
     let (fastener, shank) = (&judged.joint.fasteners[at], judged.trace.fasteners.get(at)?);
-    let carries = judged.carrying.fasteners.get(at)?;
+    let carries = judged.carrying.fasteners.iter().find(|it| it.id == id)?;
+    let along = carries.along.as_ref().and_then(|it| it.value.as_ref().ok());
     let governing = carries.governing();
     let value = governing.and_then(|it| it.value.as_ref().ok());
     let why = governing.and_then(|it| it.value.as_ref().err()).map(|it| it.because.clone());
@@ -201,6 +230,9 @@ fn cell(id: &str, judged: &Judged<'_>) -> Option<Cell> {
         reference_n: values.map(|it| it.1),
         adjusted_n: values.map(|it| it.2),
         adjusted_part: None,
+        withdrawal_mode: along.map(|it| it.mode.to_owned()),
+        withdrawal_n: along.map(|it| it.adjusted_n),
+        withdrawal_part: None,
         ratio: carries.combined.as_ref().map(|it| it.ratio).filter(|it| it.is_finite()),
         no_value: why.or_else(|| governing.is_none().then(|| carries.cautions.first().cloned()).flatten()),
     })

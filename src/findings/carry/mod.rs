@@ -166,6 +166,26 @@ pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
     Carrying { cases: solver.into_cases(), fasteners, connections, ratings, not_counted }
 }
 
+/// What one fastener of a traced joint carries: as [`carry`], with that fastener alone and no connection.
+///
+/// Costs one fastener and not all of them, beside a look at which loads reach what. `None` where the joint has
+/// no fastener at that place.
+#[must_use]
+pub fn carry_one(joint: &Joint, trace: &Trace, at: usize, detail: Detail) -> Option<Carrying> {
+    let rules = crate::standard::by_id(joint.standard);
+    let scene = Scene::new(joint, trace, &*rules);
+    let facts = scene.facts();
+    facts.get(at)?;
+    let solver = solve::Solver::new(&scene, &facts);
+    let mut found = solver.hardest(at, solve::Along::Always);
+    if detail == Detail::Values {
+        found.leave_out_the_working();
+    }
+    let not_counted = solver.not_counted();
+    let (fasteners, connections) = (vec![found], Vec::new());
+    Some(Carrying { cases: solver.into_cases(), fasteners, connections, ratings: Vec::new(), not_counted })
+}
+
 impl Carries {
     /// The plane with the greatest ratio; without a load the one that carries least.
     #[must_use]

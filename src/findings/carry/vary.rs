@@ -18,6 +18,7 @@ pub const GRAMMAR: &str = "\
 \x20 all STOCK            every fastener is that one: all nail/common/10d
   ID STOCK             that fastener is that one: n1 lag-screw/0.375x5
   gap LENGTH           what lies before the bite of the first fastener is so wide, and holds no filling: gap 0
+  gap LENGTH at ID     the same for that fastener: gap 1/8\" at n1
   angle ID DEGREES     that fastener stands so far off square, anticlockwise in the drawing: angle n1 25
   material ID STOCK    that member or connector is of that: material rim lumber/southern-pine
   standard NAME        checked by nds-2018 or en-1995-1-1
@@ -30,24 +31,41 @@ Several, one after the other, with semicolons between: n1 nail/common/10d; gap 1
 /// What cannot be understood or done, as a sentence that names the part of the text.
 pub fn varied(joint: &Joint, text: &str, stock: &Stock) -> Result<Joint, String> {
     let mut varied = joint.clone();
-    let mut parts = text.split(';').map(str::trim).filter(|it| !it.is_empty()).peekable();
-    if parts.peek().is_none() {
+    let _ = apply(&mut varied, &edits(joint, text, stock)?);
+    Ok(varied)
+}
+
+/// The same changes as one edit, so that a choice that was compared can be kept.
+///
+/// # Errors
+/// As [`varied`].
+pub fn edits(joint: &Joint, text: &str, stock: &Stock) -> Result<Edit, String> {
+    let mut varied = joint.clone();
+    let mut edits = Vec::new();
+    for part in text.split(';').map(str::trim).filter(|it| !it.is_empty()) {
+        let edit = edit(&varied, part, stock).map_err(|why| format!("`{part}`: {why}"))?;
+        let _ = apply(&mut varied, &edit);
+        edits.push(edit);
+    }
+    if edits.is_empty() {
         return Err(format!("a variant names at least one change:\n{GRAMMAR}"));
     }
-    for part in parts {
-        let edit = edit(&varied, part, stock).map_err(|why| format!("`{part}`: {why}"))?;
-        apply(&mut varied, &edit);
-    }
-    Ok(varied)
+    Ok(Edit::All(edits))
 }
 
 /// One change.
 fn edit(joint: &Joint, part: &str, stock: &Stock) -> Result<Edit, String> {
     let words: Vec<&str> = part.split_whitespace().collect();
     match words.as_slice() {
+        ["gap", rest @ .., "at", id] if !rest.is_empty() => {
+            let mm = length(&rest.join(" "), joint.show_lengths_in)?;
+            let at = joint.fasteners.iter().position(|it| it.id == *id);
+            let at = at.ok_or_else(|| format!("there is no fastener {id}"))?;
+            gap::edit(joint, &trace(joint), mm, Some(at))
+        }
         ["gap", rest @ ..] if !rest.is_empty() => {
             let mm = length(&rest.join(" "), joint.show_lengths_in)?;
-            gap::edit(joint, &trace(joint), mm)
+            gap::edit(joint, &trace(joint), mm, None)
         }
         ["angle", id, degrees] => {
             let degrees: f64 = degrees.parse().map_err(|_| format!("{degrees} is no number of degrees"))?;

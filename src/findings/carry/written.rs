@@ -3,35 +3,213 @@
 //! Numbers are in the units of the standard that worked them out, to five significant digits. One text
 //! serves the window, the command line and the sheet.
 
-use super::{AlongCarries, Carries, PlaneCarries, Shear};
+use super::{AlongCarries, Carries, Carrying, Connection, PlaneCarries, Shear};
 use crate::findings::words;
 use crate::standard::capacity::{Amount, Factor, Line, Mode, NoValue, Units};
 use crate::unit::force::NEWTONS_PER_POUND;
 use crate::unit::length::MM_PER_INCH;
 
-/// Everything that led to the values of one fastener, a line each.
+/// One row of a working, as it is laid out on a screen, on a sheet or in a line of text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Row {
+    /// What the rows below it are of.
+    Title(String),
+    /// A value, and how it comes about.
+    Step(Step),
+    /// An adjustment with its reason.
+    Factor(Step),
+    /// What follows: the modes, the value in all, what is asked.
+    Result(String),
+    /// What to look at before a value is believed.
+    Caution(String),
+}
+
+/// A value with all that led to it, each part as text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// What is worked out: `Z_IIIs`.
+    pub symbol: String,
+    /// The formula in symbols; empty for a value that is given.
+    pub formula: String,
+    /// The values put into it with their units: `R_d = 3.2, D = 0.162 in`; empty where it needs none.
+    pub with: String,
+    /// The value with its unit.
+    pub value: String,
+    /// Where the formula or the number is written.
+    pub source: String,
+    /// Why it is so; empty where the formula says it all.
+    pub because: String,
+}
+
+/// Everything that led to the values of one fastener, row by row.
 #[must_use]
-pub fn lines(carries: &Carries, units: Units) -> Vec<String> {
+pub fn rows(carries: &Carries, units: Units) -> Vec<Row> {
     let mut out = Vec::new();
     for (number, plane) in carries.planes.iter().enumerate() {
         // Both planes of a shank in double shear have one working.
         if 0 < number && plane.shear == Shear::HalfOfDouble {
-            out.push(format!("{}: as the first", title(number, carries.planes.len(), plane)));
+            out.push(Row::Title(format!("{}: as the first", title(number, carries.planes.len(), plane))));
             continue;
         }
-        out.push(title(number, carries.planes.len(), plane));
+        out.push(Row::Title(title(number, carries.planes.len(), plane)));
         across(plane, units, &mut out);
     }
     if let Some(it) = &carries.along {
-        out.push("Along the axis".to_owned());
+        out.push(Row::Title("Along the axis".to_owned()));
         along(it, units, &mut out);
     }
     if let Some(combined) = &carries.combined {
-        out.push("Demand over capacity".to_owned());
-        out.extend(combined.working.iter().map(|it| indented(&line(it, units))));
+        out.push(Row::Title("Demand over capacity".to_owned()));
+        steps(&combined.working, units, &mut out);
     }
-    out.extend(carries.cautions.iter().map(|it| format!("Caution: {it}")));
+    out.extend(carries.cautions.iter().cloned().map(Row::Caution));
     out
+}
+
+/// What a connection carries in all: what each of its fasteners adds to it, the sum, and what is not in it.
+#[must_use]
+pub fn sum_rows(carrying: &Carrying, connection: &Connection, units: Units) -> Vec<Row> {
+    let [a, b] = &connection.between;
+    let mut out = vec![Row::Title(format!("{a} to {b}, in all"))];
+    let of_it = carrying.fasteners.iter().filter(|it| connection.fasteners.contains(&it.id));
+    for (it, plane) in of_it.flat_map(|it| it.planes.iter().map(move |plane| (it, plane))) {
+        let is_here = (&plane.side, &plane.main) == (a, b) || (&plane.side, &plane.main) == (b, a);
+        let (Ok(value), true) = (&plane.value, is_here) else { continue };
+        let because = match plane.shear {
+            Shear::Single => "",
+            Shear::HalfOfDouble => "one of two planes in double shear",
+            Shear::OneOf(_) => "one of many, the least for each",
+        };
+        out.push(Row::Step(Step {
+            symbol: it.id.clone(),
+            formula: String::new(),
+            with: String::new(),
+            value: force(value.adjusted_n, units),
+            source: format!("mode {}", value.mode),
+            because: because.to_owned(),
+        }));
+    }
+    let mut sum = format!("sum {}", force(connection.adjusted_n, units));
+    if let (Some(demand), Some(ratio)) = (connection.demand_n, connection.ratio) {
+        sum += &format!("; asked {}, ratio {}", force(demand, units), significant(ratio));
+    }
+    if let Some(worst) = connection.worst_ratio {
+        sum += &format!("; worst fastener {}", significant(worst));
+    }
+    out.push(Row::Result(sum));
+    out.extend(connection.not_counted.iter().map(|it| Row::Caution(format!("Not counted: {it}"))));
+    out
+}
+
+/// The same as [`rows`], a line of text each.
+#[must_use]
+pub fn lines(carries: &Carries, units: Units) -> Vec<String> {
+    rows(carries, units).iter().map(Row::text).collect()
+}
+
+impl Row {
+    /// The row as one line of text; what stands under a title is set in.
+    #[must_use]
+    pub fn text(&self) -> String {
+        match self {
+            Self::Title(it) => it.clone(),
+            Self::Step(it) => indented(&it.text()),
+            Self::Factor(it) => {
+                indented(&format!("{} = {}: {} ({})", it.symbol, it.value, it.because, it.source))
+            }
+            Self::Result(it) => indented(it),
+            Self::Caution(it) => format!("Caution: {it}"),
+        }
+    }
+}
+
+impl Step {
+    fn of(it: &Line, with: &[(&'static str, Amount)], units: Units) -> Self {
+        let with: Vec<String> =
+            with.iter().map(|(symbol, value)| format!("{symbol} = {}", amount(*value, units))).collect();
+        Self {
+            symbol: it.symbol.to_owned(),
+            formula: it.formula.to_owned(),
+            with: with.join(", "),
+            value: amount(it.value, units),
+            source: words::source(it.source),
+            because: it.because.clone(),
+        }
+    }
+
+    /// `Z_IIIs = formula [R_d = 3.2] = 97.2 lb (NDS 2018 Table 12.3.1A; why)`.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut text = self.symbol.clone();
+        if !self.formula.is_empty() {
+            text += &format!(" = {}", self.formula);
+        }
+        if !self.with.is_empty() {
+            text += &format!(" [{}]", self.with);
+        }
+        text += &format!(" = {} ({}", self.value, self.source);
+        if !self.because.is_empty() {
+            text += &format!("; {}", self.because);
+        }
+        text + ")"
+    }
+}
+
+/// Lines of one working as rows, each with every value that its formula names, also where a line before it
+/// gave that value.
+fn steps(working: &[Line], units: Units, out: &mut Vec<Row>) {
+    let mut known: Vec<(&'static str, Amount)> = Vec::new();
+    for it in working {
+        out.push(Row::Step(Step::of(it, &put_in(it, &known), units)));
+        known.retain(|known| known.0 != it.symbol);
+        known.push((it.symbol, it.value));
+        for (symbol, value) in &it.with {
+            if !known.iter().any(|known| known.0 == *symbol) {
+                known.push((symbol, *value));
+            }
+        }
+    }
+}
+
+/// The values that a formula names, in the order in which it names them, then those that it was given besides.
+fn put_in(it: &Line, known: &[(&'static str, Amount)]) -> Vec<(&'static str, Amount)> {
+    let mut found: Vec<(&'static str, Amount)> = Vec::new();
+    // A formula in words names nothing: "the least of the modes".
+    let formula = if it.formula.starts_with("the ") { "" } else { it.formula };
+    let all = || it.with.iter().chain(known.iter().filter(|known| it.with.iter().all(|own| own.0 != known.0)));
+    let mut before = ' ';
+    let mut rest = formula;
+    while let Some(first) = rest.chars().next() {
+        let begins = !is_of_symbol(before);
+        let here = all().filter(|it| begins && stands_first(rest, it.0)).max_by_key(|it| it.0.len());
+        let taken = here.map_or(first.len_utf8(), |it| it.0.len());
+        if let Some(named) = here.filter(|named| found.iter().all(|it| it.0 != named.0)) {
+            found.push(*named);
+        }
+        before = rest[..taken].chars().next_back().unwrap_or(' ');
+        rest = &rest[taken..];
+    }
+    for own in &it.with {
+        if found.iter().all(|it| it.0 != own.0) {
+            found.push(*own);
+        }
+    }
+    found
+}
+
+fn is_of_symbol(letter: char) -> bool {
+    letter.is_alphanumeric() || letter == '_' || letter == '\''
+}
+
+/// Whether the formula goes on with just this symbol: `f_h` does not stand first in `f_h,1 d`.
+fn stands_first(formula: &str, symbol: &str) -> bool {
+    let Some(rest) = formula.strip_prefix(symbol) else { return false };
+    let mut next = rest.chars();
+    match next.next() {
+        Some(',') => !next.next().is_some_and(is_of_symbol),
+        Some(letter) => !is_of_symbol(letter),
+        None => true,
+    }
 }
 
 /// The few lines that a finding needs: what fails at what, what is taken off, and what is asked.
@@ -74,29 +252,29 @@ fn title(number: usize, count: usize, plane: &PlaneCarries) -> String {
     format!("Shear plane {} of {count}, {} to {}, {shear}", number + 1, plane.side, plane.main)
 }
 
-fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<String>) {
+fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<Row>) {
     match &plane.value {
-        Err(why) => out.push(indented(&none(why))),
+        Err(why) => out.push(Row::Result(none(why))),
         Ok(it) => {
             let numbers = (it.mode, it.reference_n, it.adjusted_n);
             answer((&it.working, &it.factors, &it.modes), numbers, units, out);
         }
     }
     if let (Some(demand), Some(ratio)) = (plane.demand_n, plane.ratio) {
-        out.push(indented(&format!("asked {}, ratio {}", force(demand, units), significant(ratio))));
+        out.push(Row::Result(format!("asked {}, ratio {}", force(demand, units), significant(ratio))));
     }
 }
 
-fn along(it: &AlongCarries, units: Units, out: &mut Vec<String>) {
+fn along(it: &AlongCarries, units: Units, out: &mut Vec<Row>) {
     match &it.value {
-        Err(why) => out.push(indented(&none(why))),
+        Err(why) => out.push(Row::Result(none(why))),
         Ok(it) => {
             let numbers = (it.mode, it.reference_n, it.adjusted_n);
             answer((&it.working, &it.factors, &it.modes), numbers, units, out);
         }
     }
     if let (Some(demand), Some(ratio)) = (it.demand_n, it.ratio) {
-        out.push(indented(&format!("pulled {}, ratio {}", force(demand, units), significant(ratio))));
+        out.push(Row::Result(format!("pulled {}, ratio {}", force(demand, units), significant(ratio))));
     }
 }
 
@@ -105,13 +283,22 @@ fn answer(
     (working, factors, all): (&[Line], &[Factor], &[Mode]),
     (governs, reference_n, adjusted_n): (&str, f64, f64),
     units: Units,
-    out: &mut Vec<String>,
+    out: &mut Vec<Row>,
 ) {
-    out.extend(working.iter().map(|it| indented(&line(it, units))));
-    out.extend(factors.iter().map(|it| indented(&factor(it))));
-    out.push(indented(&modes(all, governs, units)));
+    steps(working, units, out);
+    out.extend(factors.iter().map(|it| {
+        Row::Factor(Step {
+            symbol: it.symbol.to_owned(),
+            formula: String::new(),
+            with: String::new(),
+            value: significant(it.value),
+            source: words::source(it.source),
+            because: it.because.clone(),
+        })
+    }));
+    out.push(Row::Result(modes(all, governs, units)));
     let (reference, adjusted) = (force(reference_n, units), force(adjusted_n, units));
-    out.push(indented(&format!("reference {reference}, adjusted {adjusted}")));
+    out.push(Row::Result(format!("reference {reference}, adjusted {adjusted}")));
 }
 
 fn none(why: &NoValue) -> String {
@@ -131,20 +318,7 @@ fn factor(it: &Factor) -> String {
 /// One line: `Z_IIIs = formula [R_d = 3.2] = 97.2 lb (NDS 2018 Table 12.3.1A; why)`.
 #[must_use]
 pub fn line(it: &Line, units: Units) -> String {
-    let mut text = it.symbol.to_owned();
-    if !it.formula.is_empty() {
-        text += &format!(" = {}", it.formula);
-    }
-    if !it.with.is_empty() {
-        let with: Vec<String> =
-            it.with.iter().map(|(symbol, value)| format!("{symbol} = {}", amount(*value, units))).collect();
-        text += &format!(" [{}]", with.join(", "));
-    }
-    text += &format!(" = {} ({}", amount(it.value, units), words::source(it.source));
-    if !it.because.is_empty() {
-        text += &format!("; {}", it.because);
-    }
-    text + ")"
+    Step::of(it, &it.with, units).text()
 }
 
 /// A value with its unit.
@@ -234,5 +408,34 @@ mod tests {
             written,
             "Z_Im = D l_m F_em / R_d [R_d = 4] = 100 lb (NDS 2018 Table 12.3.1A; the wood crushes)"
         );
+    }
+
+    fn step(symbol: &'static str, formula: &'static str, value: f64) -> Line {
+        let source = Source::CommonPractice;
+        let value = Amount::Number(value);
+        Line { symbol, formula, with: Vec::new(), value, source, because: String::new() }
+    }
+
+    #[test]
+    fn a_formula_is_told_with_every_value_that_it_names() {
+        let given = |it| Line { with: vec![("R_d", Amount::Number(4.0))], ..it };
+        let working = [
+            step("D", "", 2.0),
+            step("f_h,1,k", "", 5.0),
+            step("f_h", "", 7.0),
+            given(step("Z", "2 D f_h,1,k / R_d", 5.0)),
+            step("Z'", "Z C_D + D'", 5.0),
+            step("F", "the least of D", 5.0),
+        ];
+        let mut rows = Vec::new();
+        steps(&working, Units::InchPound, &mut rows);
+        let with: Vec<&str> = rows
+            .iter()
+            .map(|it| match it {
+                Row::Step(it) => it.with.as_str(),
+                Row::Title(_) | Row::Factor(_) | Row::Result(_) | Row::Caution(_) => "",
+            })
+            .collect();
+        assert_eq!(with, ["", "", "", "D = 2, f_h,1,k = 5, R_d = 4", "Z = 5", ""]);
     }
 }

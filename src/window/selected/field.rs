@@ -2,6 +2,7 @@
 
 use kurbo::Point;
 
+pub use super::asked::AskedField;
 use crate::joint::edit::Change;
 use crate::joint::{
     Connector, Edit, Fastener, Grain, Hole, Interval, LeadHole, Member, Outline, Placement, Plate, Seat,
@@ -24,6 +25,8 @@ pub enum Field {
     Plate(String, usize, PlateField),
     /// Of a hole: the ids of connector and hole.
     Hole(String, String, HoleField),
+    /// Of what is asked of the joint.
+    Asked(AskedField),
 }
 
 /// Fields of the joint itself.
@@ -173,6 +176,7 @@ impl Field {
                 HoleField::Diameter => "Diameter",
                 HoleField::Angle => "Forced angle",
             },
+            Self::Asked(it) => it.words(),
         }
     }
 
@@ -184,6 +188,7 @@ impl Field {
             Self::Hole(_, _, HoleField::Angle) => "none",
             Self::Fastener(_, FastenerField::Tilt) => "as the hole",
             Self::Member(_, MemberField::Name) => "as its id",
+            Self::Asked(it) => it.empty_words(),
             Self::Joint(_) | Self::Fastener(..) | Self::Member(..) | Self::Plate(..) | Self::Hole(..) => "",
         }
     }
@@ -197,6 +202,7 @@ impl Field {
             Self::Member(id, it) => format!("member {id} {it:?}"),
             Self::Plate(id, n, it) => format!("plate {id} {n} {it:?}"),
             Self::Hole(id, hole, it) => format!("hole {id}/{hole} {it:?}"),
+            Self::Asked(it) => it.name(),
         }
     }
 
@@ -212,6 +218,7 @@ impl Field {
                 connector(look, id).and_then(|(_, of)| of.plates.get(*n)).map(|of| read_plate(*it, of, unit))
             }
             Self::Hole(id, hole, it) => hole_of(look, id, hole).map(|(_, _, _, of)| read_hole(*it, of, unit)),
+            Self::Asked(it) => Some(it.read(look)),
         };
         text.unwrap_or_default()
     }
@@ -252,6 +259,7 @@ impl Field {
                 let name = format!("{} of hole {id}/{hole}", self.words());
                 Ok((name, Edit::Connectors(Change::Replace { at, new })))
             }
+            Self::Asked(it) => it.write(text, look),
         }
     }
 }

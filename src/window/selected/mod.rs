@@ -2,19 +2,24 @@
 //!
 //! Typed text stays text until it reads as a number; then the joint is shown with it, and Enter keeps it.
 
+mod asked;
+pub(crate) mod carries;
 mod connector;
 mod fastener;
 pub mod field;
 mod joint;
+mod loads;
 mod member;
+mod rating;
 mod rows;
 
-use iced::Length;
-use iced::widget::{column, container};
+use iced::widget::{button, column, container, row, text};
+use iced::{Alignment, Length};
 
 use self::field::Field;
+use super::carries::Told;
 use super::look::{Action, Command, Look};
-use super::theme::{Element, gap, parts};
+use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{Subject, mark_of};
 use crate::joint::Edit;
 
@@ -129,30 +134,62 @@ impl Pane {
         })
     }
 
-    /// The pane.
+    /// The pane: the numbers of what is chosen, or what it carries where that was worked out.
     #[must_use]
-    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+    pub fn view<'a>(&'a self, told: Option<&'a Told>, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
-        let (head, content) = match look.chosen {
-            Some(Subject::Fastener(id)) => (
-                mark_of(look.joint, id).map_or(id.clone(), |it| format!("fastener {it}")),
-                fastener::view(self, look),
-            ),
-            Some(Subject::Member(id)) => (id.clone(), member::view(self, id, look)),
-            Some(Subject::Connector(id)) => (id.clone(), connector::view(self, id, look)),
-            Some(Subject::Hole(connector, hole)) => {
-                (format!("{connector}/{hole}"), connector::hole_view(self, connector, hole, look))
+        let content = match (told, look.chosen) {
+            (Some(told), _) => carries::view(self, told, look),
+            (None, Some(Subject::Fastener(_))) => fastener::view(self, look),
+            (None, Some(Subject::Member(id))) => member::view(self, id, look),
+            (None, Some(Subject::Connector(id))) => connector::view(self, id, look),
+            (None, Some(Subject::Hole(connector, hole))) => {
+                connector::hole_view(self, connector, hole, look)
             }
-            None => ("the joint".to_owned(), joint::view(self, look)),
+            (None, None) => joint::view(self, look),
         };
         let inside =
             container(content).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
         column![
-            container(parts::head("SELECTED", head, colours))
-                .padding(iced::Padding::default().right(gap::PANE)),
+            container(head(told.is_some(), look)).padding(iced::Padding::default().right(gap::PANE)),
             parts::scroll(inside, colours),
         ]
         .spacing(gap::ROW)
         .into()
+    }
+}
+
+/// The head of the pane: what is chosen, and which side of it is shown.
+fn head<'a>(on_carries: bool, look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let small = |words: String| {
+        text(words).size(text_px::SMALL).wrapping(text::Wrapping::None).style(control::words(colours.soft))
+    };
+    let tab = |words: &'static str, is_on: bool| {
+        button(text(words).size(text_px::SMALL).font(if is_on { theme::BOLD } else { theme::REGULAR }))
+            .padding(gap::LINE)
+            .style(control::line_button(colours, is_on))
+            .on_press_maybe((!is_on).then_some(Message::Pressed(Command::TurnCarries)))
+    };
+    row![
+        small("SELECTED".to_owned()).font(theme::BOLD),
+        container(small(chosen_words(look))).width(Length::Fill).clip(true),
+        tab("Numbers", !on_carries),
+        tab("Carries", on_carries),
+    ]
+    .spacing(gap::ROW)
+    .align_y(Alignment::Center)
+    .into()
+}
+
+/// What is chosen, in a word or two.
+pub(crate) fn chosen_words(look: &Look<'_>) -> String {
+    match look.chosen {
+        Some(Subject::Fastener(id)) => {
+            mark_of(look.joint, id).map_or(id.clone(), |it| format!("fastener {it}"))
+        }
+        Some(Subject::Member(id) | Subject::Connector(id)) => id.clone(),
+        Some(Subject::Hole(connector, hole)) => format!("{connector}/{hole}"),
+        None => "the joint".to_owned(),
     }
 }

@@ -137,6 +137,36 @@ pub(super) fn tick<'a>(
         .into()
 }
 
+/// A button that changes the joint: the step's name and its edit.
+pub(super) fn change<'a>(
+    words: &'a str,
+    name: String,
+    edit: Edit,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    button(text(words).size(text_px::SMALL))
+        .padding(gap::CONTROL)
+        .style(control::plain_button(colours))
+        .on_press_with(move || Message::Picked(name.clone(), edit.clone()))
+        .into()
+}
+
+/// A value with what stands behind it below, in small words.
+pub(super) fn figure<'a>(
+    label_words: impl text::IntoFragment<'a>,
+    (value, colour): (String, iced::Color),
+    below: Vec<String>,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let big = text(words::unbroken(&value)).size(text_px::BODY).font(theme::BOLD);
+    let mut said = column![big.style(control::words(colour))].width(Length::Fill);
+    for it in below {
+        said = said.push(text(words::unbroken(&it)).size(text_px::SMALL).style(control::words(colours.soft)));
+    }
+    let line = row![label(label_words, colours), said].spacing(gap::ROW);
+    column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
+}
+
 /// A button.
 pub(super) fn press<'a>(words: &'a str, command: Command, colours: &'static Colours) -> Element<'a, Message> {
     button(text(words).size(text_px::SMALL))

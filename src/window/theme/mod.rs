@@ -66,6 +66,8 @@ pub mod part_px {
     pub const FOOT: f32 = 26.0;
     /// The greatest height of the pane of cores, as a share of the window's.
     pub const CORES_SHARE: f32 = 0.24;
+    /// The height of the panel of working and choices below the drawing, as a share of the window's.
+    pub const PANEL_SHARE: f32 = 0.46;
     /// The words before a field.
     pub const LABEL: f32 = 118.0;
     /// A panel laid over the window.

@@ -11,11 +11,15 @@ use crate::joint::{Connector, Edit, Fastener, Joint, Member, Outline, Placement}
 use crate::trace::{Trace, What};
 use crate::unit::Vec3;
 
+const NONE_THERE: &str = "it does not join two bodies, so that there is no gap to speak of";
+const NO_GAP: &str = "no fastener joins two bodies, so that there is no gap to speak of";
+
 /// A shank whose direction has less than this part along the way of the move does not slide with it: it holds.
 const TIES_BELOW: f64 = 0.5;
 
-/// The change that makes what lies before the bite of the first fastener with a second body so wide.
-pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64) -> Result<Edit, String> {
+/// The change that makes what lies before the bite of a fastener so wide: of the one at `only`, else of the first
+/// with a second body.
+pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64, only: Option<usize>) -> Result<Edit, String> {
     let rules = crate::standard::by_id(joint.standard);
     let scene = Scene::new(joint, trace, &*rules);
     let facts = scene.facts();
@@ -24,10 +28,11 @@ pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64) -> Result<Edit, String
     let all: Vec<(usize, usize)> = joined
         .iter()
         .enumerate()
+        .filter(|it| only.is_none_or(|only| it.0 == only))
         .flat_map(|(ix, it)| (0..it.crossings.len()).map(move |at| (ix, at)))
         .collect();
     let chosen = all.iter().find(is_open).or(all.last());
-    let (ix, at) = *chosen.ok_or("no fastener joins two bodies, so that there is no gap to speak of")?;
+    let (ix, at) = *chosen.ok_or(if only.is_some() { NONE_THERE } else { NO_GAP })?;
     let crossing = joined[ix].crossings[at];
     let plane = crossing.plane.ok_or("the two bodies meet in no plane that could be moved")?;
     let way = -plane.normal;
