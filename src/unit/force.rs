@@ -67,7 +67,7 @@ pub fn parse(text: &str, unit: LengthUnit) -> Result<f64, ForceError> {
 pub fn exact(newtons: f64, unit: LengthUnit) -> String {
     let pounds = newtons / NEWTONS_PER_POUND;
     let short = |it: f64| (it * 1e3).round() / 1e3;
-    let is_whole = |it: f64| (it - short(it)).abs() <= 1e-6 * it.abs();
+    let is_whole = |it: f64| (it - short(it)).abs() <= 1e-9 * it.abs();
     if unit == LengthUnit::Inch && (is_whole(pounds) || !is_whole(newtons)) {
         return format!("{} lb", short(pounds) + 0.0);
     }
@@ -140,6 +140,7 @@ mod tests {
     #[test]
     fn a_force_in_a_field_reads_back() {
         assert_eq!(exact(1870.0, LengthUnit::Inch), "1870 N");
+        assert_eq!(exact(4000.0, LengthUnit::Inch), "4000 N");
         assert_eq!(exact(420.0 * NEWTONS_PER_POUND, LengthUnit::Inch), "420 lb");
         assert_eq!(exact(1870.0, LengthUnit::Millimetre), "1870 N");
         assert_eq!(exact(0.0, LengthUnit::Millimetre), "0 N");

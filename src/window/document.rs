@@ -63,7 +63,13 @@ impl Document {
     /// A joint, unedited.
     #[must_use]
     pub fn new(joint: Joint, path: Option<PathBuf>, stock: &Stock) -> Self {
-        Self { base: Chain::at_rest(joint, stock), draft: None, version: 0, journal: Journal::default(), path }
+        Self {
+            base: Chain::at_rest(joint, stock),
+            draft: None,
+            version: 0,
+            journal: Journal::default(),
+            path,
+        }
     }
 
     /// The joint as it is kept.

@@ -33,6 +33,8 @@ mod trace_sampled;
 #[cfg(feature = "window")]
 mod window_bench;
 #[cfg(feature = "window")]
+mod window_carries;
+#[cfg(feature = "window")]
 mod window_clicks;
 #[cfg(feature = "window")]
 mod window_real;

@@ -5,6 +5,10 @@ use std::collections::BTreeMap;
 use super::solve::Solver;
 use super::{Carries, Connection, Shear};
 
+/// What no connection counts.
+pub const EQUAL_SHARES: &str =
+    "Equal shares; eccentricity, stiffness, prying, friction and the members themselves are not counted.";
+
 /// The sums, in the order in which the fasteners name the pairs.
 pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Connection> {
     let mut order: Vec<Connection> = Vec::new();
@@ -50,10 +54,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
     }
     for it in &mut order {
         it.ratio = it.demand_n.map(|demand| super::judged::ratio(demand, it.adjusted_n));
-        it.not_counted.push(
-            "Equal shares; eccentricity, stiffness, prying, friction and the members themselves are not counted."
-                .to_owned(),
-        );
+        it.not_counted.push(EQUAL_SHARES.to_owned());
     }
     order
 }

@@ -23,6 +23,7 @@ use crate::joint::{Duration, Joint};
 use crate::standard::capacity::{Axial, Combined, Lateral, NoValue};
 use crate::trace::Trace;
 
+pub use connections::EQUAL_SHARES;
 pub use rating::{Differs, Rated};
 
 /// What a joint carries as drawn.

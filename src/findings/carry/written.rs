@@ -20,6 +20,8 @@ pub enum Row {
     Factor(Step),
     /// What follows: the modes, the value in all, what is asked.
     Result(String),
+    /// Why there is no value.
+    NoValue(String),
     /// What to look at before a value is believed.
     Caution(String),
 }
@@ -117,7 +119,7 @@ impl Row {
             Self::Factor(it) => {
                 indented(&format!("{} = {}: {} ({})", it.symbol, it.value, it.because, it.source))
             }
-            Self::Result(it) => indented(it),
+            Self::Result(it) | Self::NoValue(it) => indented(it),
             Self::Caution(it) => format!("Caution: {it}"),
         }
     }
@@ -176,7 +178,8 @@ fn put_in(it: &Line, known: &[(&'static str, Amount)]) -> Vec<(&'static str, Amo
     let mut found: Vec<(&'static str, Amount)> = Vec::new();
     // A formula in words names nothing: "the least of the modes".
     let formula = if it.formula.starts_with("the ") { "" } else { it.formula };
-    let all = || it.with.iter().chain(known.iter().filter(|known| it.with.iter().all(|own| own.0 != known.0)));
+    let all =
+        || it.with.iter().chain(known.iter().filter(|known| it.with.iter().all(|own| own.0 != known.0)));
     let mut before = ' ';
     let mut rest = formula;
     while let Some(first) = rest.chars().next() {
@@ -254,7 +257,7 @@ fn title(number: usize, count: usize, plane: &PlaneCarries) -> String {
 
 fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<Row>) {
     match &plane.value {
-        Err(why) => out.push(Row::Result(none(why))),
+        Err(why) => out.push(Row::NoValue(none(why))),
         Ok(it) => {
             let numbers = (it.mode, it.reference_n, it.adjusted_n);
             answer((&it.working, &it.factors, &it.modes), numbers, units, out);
@@ -267,13 +270,13 @@ fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<Row>) {
 
 fn along(it: &AlongCarries, units: Units, out: &mut Vec<Row>) {
     match &it.value {
-        Err(why) => out.push(Row::Result(none(why))),
+        Err(why) => out.push(Row::NoValue(none(why))),
         Ok(it) => {
             let numbers = (it.mode, it.reference_n, it.adjusted_n);
             answer((&it.working, &it.factors, &it.modes), numbers, units, out);
         }
     }
-    if let (Some(demand), Some(ratio)) = (it.demand_n, it.ratio) {
+    if let (Some(demand), Some(ratio)) = (it.demand_n.filter(|it| 0.0 < *it), it.ratio) {
         out.push(Row::Result(format!("pulled {}, ratio {}", force(demand, units), significant(ratio))));
     }
 }
@@ -433,7 +436,7 @@ mod tests {
             .iter()
             .map(|it| match it {
                 Row::Step(it) => it.with.as_str(),
-                Row::Title(_) | Row::Factor(_) | Row::Result(_) | Row::Caution(_) => "",
+                Row::Title(_) | Row::Factor(_) | Row::Result(_) | Row::NoValue(_) | Row::Caution(_) => "",
             })
             .collect();
         assert_eq!(with, ["", "", "", "D = 2, f_h,1,k = 5, R_d = 4", "Z = 5", ""]);

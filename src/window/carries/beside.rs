@@ -9,7 +9,7 @@ use super::{Told, press};
 use crate::stock::{FastenerSpec, Material};
 use crate::window::look::Look;
 use crate::window::selected::carries::is_told;
-use crate::window::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
+use crate::window::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::window::{stock, words};
 use std::sync::Arc;
 
@@ -38,10 +38,12 @@ impl From<&Arc<Material>> for Labelled {
     }
 }
 
-/// Widths of what stands in the row of what can be added.
+/// Widths in pixels.
 mod px {
     pub(super) const LIST: f32 = 170.0;
     pub(super) const NUMBER: f32 = 92.0;
+    /// What is compared, before the choices.
+    pub(super) const WHAT: f32 = 146.0;
 }
 
 pub(super) fn view<'a>(
@@ -55,7 +57,8 @@ pub(super) fn view<'a>(
     match &told.table {
         Some(table) => list = list.push(table_view(table, zoom, colours)),
         None => {
-            list = list.push(parts::soft("Worked out when the mouse is let go: the joint is large.", colours));
+            list =
+                list.push(parts::soft("Worked out when the mouse is let go: the joint is large.", colours));
         }
     }
     list = list.push(
@@ -103,7 +106,8 @@ fn adding<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
     let of = pieces(look);
     let piece = choices.piece.clone().filter(|it| of.contains(it)).or_else(|| of.last().cloned());
     if let Some(piece) = piece {
-        let woods = look.stock.materials.values().filter(|it| it.family.bears()).map(Labelled::from).collect();
+        let woods =
+            look.stock.materials.values().filter(|it| it.family.bears()).map(Labelled::from).collect();
         let member = piece.clone();
         let wood: Vec<Labelled> = woods;
         line = line.push(
@@ -159,8 +163,10 @@ fn below<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
         .on_submit(Message::Entered);
     let words = match &choices.error {
         Some(why) => text(why.as_str()).style(control::words(colours.fault)),
-        None => text(format!("Up to {MOST} choices stand beside the joint as drawn; differences are to that."))
-            .style(control::words(colours.soft)),
+        None => {
+            text(format!("Up to {MOST} choices stand beside the joint as drawn; differences are to that."))
+                .style(control::words(colours.soft))
+        }
     };
     column![typed, words.size(text_px::SMALL)].spacing(gap::TIGHT).into()
 }
@@ -168,7 +174,7 @@ fn below<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
 fn table_view<'a>(table: &'a Table, zoom: f32, colours: &'static Colours) -> Element<'a, Message> {
     let label = |words: &'a str, colour| {
         container(text(words).size(text_px::SMALL * zoom).style(control::words(colour)))
-            .width(part_px::LABEL * zoom.min(1.6))
+            .width(px::WHAT * zoom.min(1.6))
     };
     let mut heads = row![label("", colours.soft)].spacing(gap::ROW);
     for (at, it) in table.columns.iter().enumerate() {
@@ -189,7 +195,8 @@ fn head<'a>(at: usize, it: &'a Column, zoom: f32, colours: &'static Colours) -> 
     let name = text(it.name.as_str()).size(text_px::BODY * zoom).font(theme::BOLD);
     let mut head = column![name.style(control::words(colours.text))].spacing(gap::TIGHT);
     if let Some(why) = &it.refused {
-        head = head.push(text(why.as_str()).size(text_px::SMALL * zoom).style(control::words(colours.caution)));
+        head =
+            head.push(text(why.as_str()).size(text_px::SMALL * zoom).style(control::words(colours.caution)));
     }
     if let Some(choice) = at.checked_sub(1) {
         let bare = |words: &'static str, message, colour| {

@@ -2,6 +2,7 @@
 
 use crate::findings::carry::vary;
 use crate::joint::StandardId;
+use crate::stock::{FastenerKind, FastenerSpec};
 use crate::trace::{Owner, TOUCH_MM};
 use crate::window::look::{Action, Look};
 use crate::window::{stock, words};
@@ -108,21 +109,29 @@ fn standard_word(it: StandardId) -> &'static str {
 }
 
 impl Choices {
-    /// Something to look at when the panel is opened first: a size longer, and the gap closed where there is one.
+    /// Something to look at when the panel is opened first: the next larger size, and the gap closed where there is one.
     pub(super) fn begin(&mut self, look: &Look<'_>) {
-        let Some(at) = look.chosen_fastener().filter(|_| !std::mem::replace(&mut self.has_begun, true)) else {
+        let Some(at) = look.chosen_fastener().filter(|_| !std::mem::replace(&mut self.has_begun, true))
+        else {
             return;
         };
         let Some(of) = look.joint.fasteners.get(at) else { return };
-        let is_same = |it: &crate::stock::FastenerSpec| (it.diameter_mm - of.spec.diameter_mm).abs() < 1e-6;
-        let longer = stock::same_table(look.stock, &of.spec)
+        // A longer bolt holds no more than a shorter one that reaches through; a thicker one does.
+        let is_bolt = matches!(of.spec.kind, FastenerKind::Bolt | FastenerKind::ThreadedRod);
+        let sizes = |it: &FastenerSpec| {
+            if is_bolt { (it.length_mm, it.diameter_mm) } else { (it.diameter_mm, it.length_mm) }
+        };
+        let (same, more) = sizes(&of.spec);
+        let next = stock::same_table(look.stock, &of.spec)
             .into_iter()
-            .filter(|it| is_same(it) && of.spec.length_mm < it.length_mm)
-            .min_by(|a, b| a.length_mm.total_cmp(&b.length_mm));
-        self.list.extend(longer.map(|it| Variant::Size(it.id.clone())));
-        let has_gap = look.trace.fasteners.get(at).is_some_and(|it| {
-            it.planes.iter().any(|it| TOUCH_MM < it.gap_mm + it.filling_mm)
-        });
+            .filter(|it| (sizes(it).0 - same).abs() < 1e-6 && more < sizes(it).1)
+            .min_by(|a, b| sizes(a).1.total_cmp(&sizes(b).1));
+        self.list.extend(next.map(|it| Variant::Size(it.id.clone())));
+        let has_gap = look
+            .trace
+            .fasteners
+            .get(at)
+            .is_some_and(|it| it.planes.iter().any(|it| TOUCH_MM < it.gap_mm + it.filling_mm));
         if has_gap {
             self.list.push(Variant::Gap(0.0));
         }

@@ -225,9 +225,7 @@ impl Pane {
         let zoom = ZOOMS[self.zoom.min(ZOOMS.len() - 1)];
         let content = match self.panel {
             Some(Panel::Working) => working::view(&self.told, zoom, look),
-            Some(Panel::Compare) => {
-                beside::view(&self.choices, &self.told, zoom, look).map(Message::Choices)
-            }
+            Some(Panel::Compare) => beside::view(&self.choices, &self.told, zoom, look).map(Message::Choices),
             None => return space().into(),
         };
         let inside = column![self.head(look), content].spacing(gap::ROW);
@@ -269,7 +267,11 @@ impl Pane {
             press("Smaller words", Message::ZoomPressed(false), colours),
             press("Larger words", Message::ZoomPressed(true), colours),
             press("Copy as text", Message::CopyPressed, colours),
-            press(if self.is_large { "Below the drawing" } else { "Whole window" }, Message::LargePressed, colours),
+            press(
+                if self.is_large { "Below the drawing" } else { "Whole window" },
+                Message::LargePressed,
+                colours
+            ),
             press("Close", Message::ClosePressed, colours),
         ]
         .spacing(gap::ROW)

@@ -134,24 +134,16 @@ fn of_fastener(id: Option<&str>, compared: &Compared, look: &Look<'_>) -> Vec<Ro
         row(
             "Gap",
             false,
-            cells(&|it| plain(if 0.0 < it.gap_mm { length(it.gap_mm, unit, Rounding::Nearest) } else { "none".into() })),
+            cells(&|it| {
+                plain(if 0.0 < it.gap_mm {
+                    length(it.gap_mm, unit, Rounding::Nearest)
+                } else {
+                    "none".into()
+                })
+            }),
         ),
     ];
-    // The standards name their modes differently; each has its rows.
-    let mut names: Vec<&str> = Vec::new();
-    for name in found.choices.iter().flatten().flat_map(|it| &it.modes).map(|it| it.0.as_str()) {
-        if !names.contains(&name) {
-            names.push(name);
-        }
-    }
-    for name in names {
-        let of = |it: &Cell| it.modes.iter().find(|it| it.0 == name).map(|it| down(it.1));
-        rows.push(row(
-            format!("Mode {name}"),
-            false,
-            cells(&|it| plain(of(it).unwrap_or_else(|| NONE.to_owned()))),
-        ));
-    }
+    rows.extend(of_modes(&found.choices, down));
     rows.push(row("Mode that governs", false, cells(&|it| plain(governs(it)))));
     let value = |it: Option<f64>| it.map_or_else(|| NONE.to_owned(), down);
     rows.push(row("Reference", false, cells(&|it| plain(value(it.reference_n)))));
@@ -166,6 +158,23 @@ fn of_fastener(id: Option<&str>, compared: &Compared, look: &Look<'_>) -> Vec<Ro
     ));
     rows.push(row("Demand over capacity", true, cells(&|it| plain(ratio(it.ratio)))));
     rows
+}
+
+/// A row for each mode of any of the choices: the standards name theirs differently.
+fn of_modes(choices: &[Option<Cell>], tell: impl Fn(f64) -> String) -> Vec<Row> {
+    let mut names: Vec<&str> = Vec::new();
+    for name in choices.iter().flatten().flat_map(|it| &it.modes).map(|it| it.0.as_str()) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    let one = |name: &&str| {
+        let of = |it: &Cell| it.modes.iter().find(|it| it.0 == **name).map(|it| tell(it.1));
+        let says = |it: &Option<Cell>| it.as_ref().and_then(of).unwrap_or_else(|| NONE.to_owned());
+        let cells = choices.iter().map(|it| (says(it), String::new())).collect();
+        row(format!("Mode {name}"), false, cells)
+    };
+    names.iter().map(one).collect()
 }
 
 fn governs(it: &Cell) -> String {
@@ -184,7 +193,11 @@ fn of_joint(with_sum: bool, compared: &Compared, look: &Look<'_>) -> Vec<Row> {
     let mut rows = Vec::new();
     if with_sum {
         let down = |newtons: f64| force::format(newtons, look.unit(), Rounding::Down);
-        rows.push(row("All fasteners, across", true, cells(&|it| (down(it.adjusted_n), percent(it.adjusted_part)))));
+        rows.push(row(
+            "All fasteners, across",
+            true,
+            cells(&|it| (down(it.adjusted_n), percent(it.adjusted_part))),
+        ));
         rows.push(row("Worst demand over capacity", true, cells(&|it| plain(ratio(it.worst_ratio)))));
     }
     let standard = |it: &Choice| if it.standard == "nds-2018" { "NDS 2018" } else { "EN 1995-1-1" };

@@ -108,14 +108,16 @@ fn one<'a>(it: &'a written::Row, zoom: f32, look: &Look<'a>) -> Element<'a, Mess
     let colours = look.colours;
     let words = |it: String, px: f32, colour| text(it).size(px * zoom).style(control::words(colour));
     match it {
-        written::Row::Title(it) => column![
-            parts::rule(colours),
-            words(it.clone(), text_px::CARD, colours.text).font(theme::BOLD),
-        ]
-        .spacing(gap::TIGHT)
-        .into(),
+        written::Row::Title(it) => {
+            column![parts::rule(colours), words(it.clone(), text_px::CARD, colours.text).font(theme::BOLD),]
+                .spacing(gap::TIGHT)
+                .into()
+        }
         written::Row::Step(it) | written::Row::Factor(it) => step(it, zoom, look),
         written::Row::Result(it) => words(it.clone(), text_px::BODY, colours.accent).font(theme::BOLD).into(),
+        written::Row::NoValue(it) => {
+            words(it.clone(), text_px::BODY, colours.caution).font(theme::BOLD).into()
+        }
         written::Row::Caution(it) => row![
             words("Caution".to_owned(), text_px::SMALL, colours.caution).font(theme::BOLD),
             words(it.clone(), text_px::SMALL, colours.text).width(Length::Fill),
@@ -134,7 +136,8 @@ fn step<'a>(it: &'a written::Step, zoom: f32, look: &Look<'a>) -> Element<'a, Me
     if !it.with.is_empty() {
         how = how.push(words(format!("with {}", it.with), text_px::SMALL, colours.soft));
     }
-    let mut why = column![words(it.source.clone(), text_px::SMALL, colours.soft)].width(Length::FillPortion(5));
+    let mut why =
+        column![words(it.source.clone(), text_px::SMALL, colours.soft)].width(Length::FillPortion(5));
     if !it.because.is_empty() {
         why = why.push(words(it.because.clone(), text_px::SMALL, colours.text));
     }

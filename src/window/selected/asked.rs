@@ -103,12 +103,17 @@ impl AskedField {
                 change_rating(look, id, self.words(), |it| it.map(|it| Rating { toward, ..it }))
             }
             Self::RatingNote(id) if text.chars().count() <= LONGEST_NOTE => {
-                change_rating(look, id, self.words(), |it| it.map(|it| Rating { note: text.to_owned(), ..it }))
+                change_rating(look, id, self.words(), |it| {
+                    it.map(|it| Rating { note: text.to_owned(), ..it })
+                })
             }
             Self::RatingNote(_) => Err(format!("A note has at most {LONGEST_NOTE} letters.")),
             Self::Partial => {
                 let gamma_m = partial(text)?;
-                Ok((self.words().to_owned(), Edit::Conditions(Conditions { gamma_m, ..look.joint.conditions })))
+                Ok((
+                    self.words().to_owned(),
+                    Edit::Conditions(Conditions { gamma_m, ..look.joint.conditions }),
+                ))
             }
         }
     }
@@ -123,12 +128,7 @@ fn rating<'a>(look: &Look<'a>, id: &str) -> Option<&'a Rating> {
 }
 
 /// A load with a change, as a step.
-fn change_load(
-    look: &Look<'_>,
-    n: usize,
-    what: &str,
-    change: impl FnOnce(Load) -> Load,
-) -> Written {
+fn change_load(look: &Look<'_>, n: usize, what: &str, change: impl FnOnce(Load) -> Load) -> Written {
     let old = load(look, n).ok_or(GONE)?;
     let new = Box::new(change(old.clone()));
     Ok((format!("{what} of load {}", n + 1), Edit::Loads(Change::Replace { at: n, new })))

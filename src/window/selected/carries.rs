@@ -2,13 +2,13 @@
 //!
 //! Everything shown here was worked out by [`crate::findings::carry`]; this file only sets it out.
 
-use iced::widget::{row, text};
+use iced::widget::row;
 
 use super::rows::{Rows, figure, head, press, rows, value};
 use super::{Message, Pane, loads, rating};
 use crate::drawing::Subject;
 use crate::findings::carry::{
-    AlongCarries, Carries, Carrying, Connection, PlaneCarries, Shear, written,
+    AlongCarries, Carries, Carrying, Connection, EQUAL_SHARES, PlaneCarries, Shear, written,
 };
 use crate::joint::{Joint, StandardId};
 use crate::standard::capacity::{Factor, Mode};
@@ -16,7 +16,7 @@ use crate::unit::force;
 use crate::unit::length::{Rounding, format as length};
 use crate::window::carries::Told;
 use crate::window::look::{Command, Look};
-use crate::window::theme::{Element, control, gap, parts, text_px};
+use crate::window::theme::{Element, gap, parts};
 use crate::window::words;
 
 pub(super) fn view<'a>(pane: &'a Pane, told: &'a Told, look: &Look<'a>) -> Element<'a, Message> {
@@ -153,7 +153,10 @@ fn of_axis<'a>(mut list: Rows<'a>, along: &'a AlongCarries, look: &Look<'a>) -> 
                 let per = match unit {
                     crate::unit::LengthUnit::Inch => {
                         let inch = crate::unit::length::MM_PER_INCH;
-                        format!("{} for each inch", force::format(it.reference_n_per_mm * inch, unit, Rounding::Down))
+                        format!(
+                            "{} for each inch",
+                            force::format(it.reference_n_per_mm * inch, unit, Rounding::Down)
+                        )
                     }
                     crate::unit::LengthUnit::Millimetre => {
                         format!("{} N for each mm", written::significant(it.reference_n_per_mm))
@@ -242,10 +245,10 @@ fn connections<'a>(
 fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
     let names = [&it.between[0], &it.between[1]].map(|it| body_name(look.joint, it));
-    list = list.push(parts::part_head(format!("{} to {}", names[0], names[1]), colours));
     let carries = force::format(it.adjusted_n, unit, Rounding::Down);
     let by = words::count(it.fasteners.len(), "fastener");
-    list = list.push(figure("Carries across", (carries, colours.text), vec![format!("by {by}")], colours));
+    let label = format!("{} to {}", names[0], names[1]);
+    list = list.push(figure(label, (carries, colours.text), vec![format!("across, by {by}")], colours));
     if let Some(demand) = it.demand_n {
         let asked = force::format(demand, unit, Rounding::Up);
         list = list.push(figure("Asked", (asked, colours.text), Vec::new(), colours));
@@ -256,8 +259,9 @@ fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Ro
     if let Some(worst) = it.worst_ratio.filter(|worst| it.ratio.is_none_or(|it| it + 1e-9 < *worst)) {
         list = list.push(ratio_row("The worst fastener", worst, look));
     }
-    for says in &it.not_counted {
-        list = list.push(text(says.as_str()).size(text_px::SMALL).style(control::words(colours.soft)));
+    // What holds for every connection is told once, below.
+    for says in it.not_counted.iter().filter(|it| it.as_str() != EQUAL_SHARES) {
+        list = list.push(parts::soft(says.as_str(), colours));
     }
     list
 }
@@ -281,6 +285,7 @@ fn of_connector<'a>(
 /// The name for people of a member or connector.
 pub(crate) fn body_name<'a>(joint: &'a Joint, id: &'a str) -> &'a str {
     let member = joint.members.iter().find(|it| it.id == id).map(crate::joint::Member::shown_name);
-    let connector = || joint.connectors.iter().find(|it| it.id == id).map(crate::joint::Connector::shown_name);
+    let connector =
+        || joint.connectors.iter().find(|it| it.id == id).map(crate::joint::Connector::shown_name);
     member.or_else(connector).unwrap_or(id)
 }

@@ -105,12 +105,7 @@ pub(super) fn loads<'a>(mut list: Rows<'a>, pane: &Pane, on: Option<&str>, look:
     }
     let first = on.or_else(|| look.joint.members.iter().find(|it| it.bearing).map(|it| it.id.as_str()));
     if let Some(on) = first {
-        let new = Load {
-            on: on.to_owned(),
-            toward: -Vec3::Y,
-            newtons: None,
-            duration: Duration::default(),
-        };
+        let new = Load { on: on.to_owned(), toward: -Vec3::Y, newtons: None, duration: Duration::default() };
         let at = look.joint.loads.len();
         let edit = Edit::Loads(Change::Insert { at, new: Box::new(new) });
         list = list.push(change("Add a load", format!("Load on {on}"), edit, colours));
@@ -129,7 +124,13 @@ fn one<'a>(list: Rows<'a>, pane: &Pane, (n, load): (usize, &Load), look: &Look<'
     let old = load.toward;
     let mut list = list
         .push(head(format!("Load {} on {}", n + 1, shown_name(&load.on, &look.joint.members)), colours))
-        .push(pick("On", members, Some(load.on.clone()), move |id| on.with("Member", |it| it.on = id), colours))
+        .push(pick(
+            "On",
+            members,
+            Some(load.on.clone()),
+            move |id| on.with("Member", |it| it.on = id),
+            colours,
+        ))
         .push(it(AskedField::Size(n)))
         .push(pick(
             "Acts",

@@ -143,9 +143,7 @@ impl Pane {
             (None, Some(Subject::Fastener(_))) => fastener::view(self, look),
             (None, Some(Subject::Member(id))) => member::view(self, id, look),
             (None, Some(Subject::Connector(id))) => connector::view(self, id, look),
-            (None, Some(Subject::Hole(connector, hole))) => {
-                connector::hole_view(self, connector, hole, look)
-            }
+            (None, Some(Subject::Hole(connector, hole))) => connector::hole_view(self, connector, hole, look),
             (None, None) => joint::view(self, look),
         };
         let inside =

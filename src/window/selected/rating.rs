@@ -9,7 +9,8 @@ use super::field::Field;
 use super::loads::{named, picked_way, ways};
 use super::rows::{Rows, field, figure, head, pick, wide_field};
 use super::{Message, Pane};
-use crate::findings::carry::Rated;
+use crate::drawing::mark_of;
+use crate::findings::carry::{Differs, Rated};
 use crate::joint::edit::Change;
 use crate::joint::{Connector, Edit, Fastener, Placement, RatedHoles, Rating};
 use crate::stock::{FastenerKind, FastenerSpec};
@@ -56,9 +57,11 @@ impl Owned {
 pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look<'a>) -> Rows<'a> {
     let (colours, of) = (look.colours, &look.joint.connectors[at]);
     let it = |which| Field::Asked(which);
-    list = list
-        .push(head("Its maker's rating", colours))
-        .push(field(pane, it(AskedField::Rating(of.id.clone())), look));
+    list = list.push(head("Its maker's rating", colours)).push(field(
+        pane,
+        it(AskedField::Rating(of.id.clone())),
+        look,
+    ));
     let Some(rating) = &of.rating else {
         return list.push(parts::soft(
             "Type what the maker publishes for the load that you have; nothing is ever filled in here for you.",
@@ -100,7 +103,8 @@ pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look
 /// What may be presumed: sizes of stock of the kinds that its holes take or hold, and what is presumed now.
 fn presumable(of: &Connector, now: &Presumed, look: &Look<'_>) -> Vec<Presumed> {
     let taken = of.plates.iter().flat_map(|it| &it.holes).filter_map(|it| it.takes).map(|it| it.kind);
-    let in_it = |it: &&Fastener| matches!(&it.place, Placement::Fills { connector, .. } if *connector == of.id);
+    let in_it =
+        |it: &&Fastener| matches!(&it.place, Placement::Fills { connector, .. } if *connector == of.id);
     let driven = look.joint.fasteners.iter().filter(in_it).map(|it| it.spec.kind);
     let kinds: BTreeSet<FastenerKind> = taken.chain(driven).collect();
     let all = look.stock.fasteners.values().filter(|it| kinds.is_empty() || kinds.contains(&it.kind));
@@ -122,7 +126,8 @@ pub(super) fn told<'a>(mut list: Rows<'a>, rated: &Rated, look: &Look<'a>) -> Ro
     } else {
         ("does not hold as drawn".to_owned(), colours.caution)
     };
-    list = list.push(figure(typed, says, rated.differs.iter().map(|it| it.says.clone()).collect(), colours));
+    list =
+        list.push(figure(typed, says, rated.differs.iter().map(|it| differs(it, look)).collect(), colours));
     if let Some(demand) = rated.demand_n {
         let is_over = rated.newtons < demand;
         let colour = if is_over { colours.fault } else { colours.text };
@@ -143,4 +148,13 @@ pub(super) fn told<'a>(mut list: Rows<'a>, rated: &Rated, look: &Look<'a>) -> Ro
         list = list.push(parts::soft("What it still carries cannot be told from the rating.", colours));
     }
     list
+}
+
+/// What differs, with the number that the fastener has on the drawing in place of its id.
+fn differs(it: &Differs, look: &Look<'_>) -> String {
+    let rest = it.says.strip_prefix(&it.subject).filter(|it| it.starts_with(' '));
+    match (mark_of(look.joint, &it.subject), rest) {
+        (Some(number), Some(rest)) => format!("No. {number}{rest}"),
+        _ => it.says.clone(),
+    }
 }
