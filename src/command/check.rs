@@ -153,7 +153,7 @@ fn say_findings(out: &mut String, joint: &Joint, findings: &Findings, working: b
         }
         line(out, &format!("          Source: {}", finding.source));
         if working {
-            for step in &finding.working {
+            for step in finding.working.lines() {
                 line(out, &format!("            {step}"));
             }
         }

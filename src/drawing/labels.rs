@@ -16,6 +16,8 @@ const CLEAR_MM: f64 = 0.7;
 const MOST_NAMES: usize = 16;
 /// Radius of the dot in the member at the end of a leader.
 const DOT_MM: f64 = 0.5;
+/// So many free places for the dot are tried.
+const MOST_DOTS: usize = 6;
 /// The level stroke between a name and its leader.
 const SHOULDER_MM: f64 = 3.0;
 
@@ -42,7 +44,7 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         return Vec::new();
     }
     let outlines: Vec<BezPath> = members.iter().map(|it| scene.outline(&it.region)).collect();
-    let mut edges = taken.clone();
+    let mut edges = Taken::default();
     for segment in outlines.iter().flat_map(BezPath::segments) {
         edges.add_stroke(segment.start(), segment.end(), 0.2);
     }
@@ -55,13 +57,12 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         let name = member.shown_name();
         let words = if material.is_empty() { name.to_owned() } else { format!("{name}, {material}") };
         let set = Setting { scene, words, width: 0.0 }.measured();
-        let found = set.inside(outline, &edges).or_else(|| set.beside(outline, all, taken, &edges));
+        let places = Places { taken, edges: &edges };
+        let found = set.inside(outline, &places).or_else(|| set.beside(outline, all, &places));
         let Some(found) = found else { continue };
         taken.add_box(found.room);
-        edges.add_box(found.room);
         for pair in found.leader.windows(2) {
             taken.add_stroke(pair[0], pair[1], 0.2);
-            edges.add_stroke(pair[0], pair[1], 0.2);
         }
         items.extend(items_of(found, Subject::Member(member.id.clone())));
     }
@@ -90,6 +91,18 @@ fn items_of(name: Name, subject: Subject) -> Vec<Item> {
     items
 }
 
+/// What a name must not hide: what is drawn already, and the edges of members.
+struct Places<'a> {
+    taken: &'a Taken,
+    edges: &'a Taken,
+}
+
+impl Places<'_> {
+    fn are_free(&self, room: Rect) -> bool {
+        self.taken.is_free_box(room) && self.edges.is_free_box(room)
+    }
+}
+
 struct Setting<'a> {
     scene: &'a Scene<'a>,
     words: String,
@@ -115,17 +128,17 @@ impl Setting<'_> {
     }
 
     /// In the member, level or upright, where nothing else is and no edge runs.
-    fn inside(&self, outline: &BezPath, edges: &Taken) -> Option<Name> {
+    fn inside(&self, outline: &BezPath, places: &Places<'_>) -> Option<Name> {
         let bounds = outline.bounding_box();
         let turns: &[f64] = if bounds.width() < bounds.height() { &[0.0, 90.0] } else { &[0.0] };
         let parts = [0.5, 0.35, 0.65, 0.22, 0.78];
-        let places = parts.iter().flat_map(|y| parts.map(|x| (x, *y)));
+        let tried = parts.iter().flat_map(|y| parts.map(|x| (x, *y)));
         for turn in turns {
-            for (x, y) in places.clone() {
+            for (x, y) in tried.clone() {
                 let middle = Point::new(bounds.x0 + bounds.width() * x, bounds.y0 + bounds.height() * y);
                 let name = self.around(middle, *turn);
                 let is_in = bounds.union(name.room) == bounds && outline.winding(middle) != 0;
-                if is_in && edges.is_free_box(name.room) {
+                if is_in && places.are_free(name.room) {
                     return Some(name);
                 }
             }
@@ -134,9 +147,11 @@ impl Setting<'_> {
     }
 
     /// Above the joint, or below it, on a leader that ends with a dot in the member.
-    fn beside(&self, outline: &BezPath, all: Rect, taken: &Taken, edges: &Taken) -> Option<Name> {
-        let bounds = outline.bounding_box();
-        let dots = dots(outline);
+    fn beside(&self, outline: &BezPath, all: Rect, places: &Places<'_>) -> Option<Name> {
+        let (bounds, taken) = (outline.bounding_box(), places.taken);
+        let mut dots = dots(outline);
+        dots.retain(|it| taken.is_free_box(Rect::from_center_size(*it, (4.0 * DOT_MM, 4.0 * DOT_MM))));
+        dots.truncate(MOST_DOTS);
         let height = WORDS_MM * 1.5;
         for level in 0..7_u8 {
             let up = all.y0 - 9.0 - height * f64::from(level);
@@ -145,17 +160,14 @@ impl Setting<'_> {
                 let knee = Point::new(bounds.center().x + aside, up);
                 let middle = knee + Vec2::new(sign * (SHOULDER_MM + CLEAR_MM + self.width / 2.0), 0.0);
                 let name = self.around(middle, 0.0);
-                if !edges.is_free_box(name.room) {
+                if !places.are_free(name.room) {
                     continue;
                 }
                 let start = knee + Vec2::new(sign * SHOULDER_MM, 0.0);
-                let dot = dots.iter().find(|it| {
-                    let free = Rect::from_center_size(**it, (4.0 * DOT_MM, 4.0 * DOT_MM));
-                    taken.is_free_box(free)
-                        && taken.is_free_stroke(start, knee)
-                        && taken.is_free_stroke(knee, **it)
-                });
-                if let Some(dot) = dot {
+                if !taken.is_free_stroke(start, knee) {
+                    continue;
+                }
+                if let Some(dot) = dots.iter().find(|it| taken.is_free_stroke(knee, **it)) {
                     return Some(Name { leader: vec![start, knee, *dot], ..name });
                 }
             }

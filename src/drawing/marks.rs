@@ -45,7 +45,7 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         let subject = Some(Subject::Fastener(fastener.id.clone()));
         let number = (n + 1).to_string();
         let mood = scene.mood(n);
-        let size = mark_size(&scene.lettering, &number);
+        let size = mark_size(scene.lettering, &number);
         let group = placed.entry(whole(head.at)).or_default();
         let beside = group.iter().rev().find_map(|it| find_beside(*it, size, taken));
         let leader = beside.unwrap_or_else(|| find_place(head, size, (taken, &edges), &mut patience));

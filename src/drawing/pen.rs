@@ -29,7 +29,7 @@ pub(super) struct Scene<'a> {
     pub(super) view: &'a View,
     /// The part of the paper that is seen; all of it where absent.
     pub(super) seen: Option<Rect>,
-    pub(super) lettering: Lettering,
+    pub(super) lettering: &'static Lettering,
     /// The worst that is said about each thing, by id.
     pub(super) worst: BTreeMap<&'a str, Severity>,
     /// What is to know of a view other than the front as drawn.

@@ -1,7 +1,5 @@
 //! Which places of the paper are taken already: finds where a mark or a figure hides nothing.
 
-use std::collections::BTreeMap;
-
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// Edge of a bucket on paper, millimetres.
@@ -10,18 +8,30 @@ const BUCKET_MM: f64 = 12.0;
 /// A stroke or box longer than this many buckets is kept in one list that every question reads.
 const LONG: i64 = 24;
 
+/// Buckets along each side of the table; beyond it they begin again from its other side. Things that share
+/// a bucket without being near are told apart when they are looked at.
+const AROUND: i64 = 32;
+
 /// Boxes and strokes that must not be covered.
-#[derive(Clone, Default)]
+#[derive(Clone)]
 pub(super) struct Taken {
-    things: Vec<Thing>,
-    buckets: BTreeMap<(i64, i64), Vec<usize>>,
-    long: Vec<usize>,
+    all: Vec<Thing>,
+    /// What lies in each bucket, once in each that it touches.
+    buckets: Vec<Vec<Thing>>,
+    long: Vec<Thing>,
 }
 
 #[derive(Clone, Copy)]
 enum Thing {
     Box(Rect),
     Stroke(Line, f64),
+}
+
+impl Default for Taken {
+    fn default() -> Self {
+        let count = usize::try_from(AROUND * AROUND).unwrap_or(0);
+        Self { all: Vec::new(), buckets: vec![Vec::new(); count], long: Vec::new() }
+    }
 }
 
 impl Taken {
@@ -37,32 +47,27 @@ impl Taken {
     }
 
     fn add(&mut self, thing: Thing, bounds: Rect) {
-        let number = self.things.len();
-        self.things.push(thing);
+        self.all.push(thing);
         match buckets(bounds) {
-            Some(found) => found.for_each(|it| self.buckets.entry(it).or_default().push(number)),
-            None => self.long.push(number),
+            Some(found) => found.for_each(|it| self.buckets[it].push(thing)),
+            None => self.long.push(thing),
         }
     }
 
-    fn near(&self, bounds: Rect) -> impl Iterator<Item = &Thing> {
-        let found = buckets(bounds);
-        let all = found.is_none();
-        let numbers = found
-            .into_iter()
-            .flatten()
-            .filter_map(|it| self.buckets.get(&it))
-            .flatten()
-            .chain(&self.long)
-            .copied()
-            .filter(move |_| !all);
-        let every = (0..self.things.len()).filter(move |_| all);
-        numbers.chain(every).filter_map(|it| self.things.get(it))
+    /// Whether `is_free` of everything in these buckets and of all that is long; of everything where
+    /// there are no buckets.
+    fn all_in(&self, buckets: Option<impl Iterator<Item = usize>>, is_free: impl Fn(&Thing) -> bool) -> bool {
+        match buckets {
+            Some(mut found) => {
+                found.all(|it| self.buckets[it].iter().all(&is_free)) && self.long.iter().all(is_free)
+            }
+            None => self.all.iter().all(is_free),
+        }
     }
 
     /// Whether the box covers nothing that is taken.
     pub(super) fn is_free_box(&self, rect: Rect) -> bool {
-        self.near(rect).all(|thing| match thing {
+        self.all_in(buckets(rect), |thing| match thing {
             Thing::Box(other) => !overlap(rect, *other),
             Thing::Stroke(line, half) => !touches(rect.inflate(*half, *half), *line),
         })
@@ -71,22 +76,21 @@ impl Taken {
     /// Whether the stroke crosses nothing that is taken, thin strokes aside.
     pub(super) fn is_free_stroke(&self, from: Point, to: Point) -> bool {
         let stroke = Line::new(from, to);
-        let is_free = |number: &usize| {
-            self.things.get(*number).is_none_or(|thing| match thing {
-                Thing::Box(other) => !touches(*other, stroke),
-                Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
-            })
-        };
-        let Some(along) = buckets_along(stroke) else {
-            return (0..self.things.len()).all(|it| is_free(&it));
-        };
-        along.filter_map(|it| self.buckets.get(&it)).flatten().chain(&self.long).all(is_free)
+        self.all_in(buckets_along(stroke), |thing| match thing {
+            Thing::Box(other) => !touches(*other, stroke),
+            Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
+        })
     }
+}
+
+/// The bucket at these steps of the paper.
+fn bucket(x: i64, y: i64) -> usize {
+    usize::try_from(y.rem_euclid(AROUND) * AROUND + x.rem_euclid(AROUND)).unwrap_or(0)
 }
 
 /// The buckets that a stroke runs through; `None` for too many. What is taken lies in every bucket that it or
 /// the paper round it touches, so that those of the bare stroke are enough.
-fn buckets_along(stroke: Line) -> Option<impl Iterator<Item = (i64, i64)>> {
+fn buckets_along(stroke: Line) -> Option<impl Iterator<Item = usize>> {
     let (low, high) =
         if stroke.p0.x <= stroke.p1.x { (stroke.p0, stroke.p1) } else { (stroke.p1, stroke.p0) };
     let columns = range(low.x, high.x)?;
@@ -98,14 +102,14 @@ fn buckets_along(stroke: Line) -> Option<impl Iterator<Item = (i64, i64)>> {
         let (left, right) = ((x as f64) * BUCKET_MM, (x as f64 + 1.0) * BUCKET_MM);
         let at = |x: f64| (x.clamp(low.x, high.x) - low.x).mul_add(slope, low.y);
         let (a, b) = if is_upright { (low.y, high.y) } else { (at(left), at(right)) };
-        range(a.min(b), a.max(b)).into_iter().flatten().map(move |y| (x, y))
+        range(a.min(b), a.max(b)).into_iter().flatten().map(move |y| bucket(x, y))
     }))
 }
 
 /// The buckets that a box lies in; `None` for too many.
-fn buckets(bounds: Rect) -> Option<impl Iterator<Item = (i64, i64)>> {
+fn buckets(bounds: Rect) -> Option<impl Iterator<Item = usize>> {
     let (x, y) = (range(bounds.x0, bounds.x1)?, range(bounds.y0, bounds.y1)?);
-    Some(x.flat_map(move |x| y.clone().map(move |y| (x, y))))
+    Some(x.flat_map(move |x| y.clone().map(move |y| bucket(x, y))))
 }
 
 fn range(from: f64, to: f64) -> Option<std::ops::RangeInclusive<i64>> {

@@ -30,7 +30,7 @@ const SMALLEST_ON_SMALL_PAPER: f64 = 1.0 / 5.0;
 /// What every part of a sheet is laid out with.
 struct Page<'a> {
     inputs: &'a Inputs<'a>,
-    lettering: Lettering,
+    lettering: &'static Lettering,
     size_mm: (f64, f64),
     frame: Rect,
     /// Where the lists stand.

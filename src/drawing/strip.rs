@@ -88,7 +88,7 @@ impl<'a> Strip<'a> {
 /// Where the columns stand, and how long a model millimetre is in the bars.
 struct Columns<'a> {
     inputs: &'a Inputs<'a>,
-    lettering: Lettering,
+    lettering: &'static Lettering,
     label_at: f64,
     label_width: f64,
     bar_at: f64,
@@ -101,7 +101,7 @@ impl<'a> Columns<'a> {
     fn fit(inputs: &'a Inputs<'a>, strips: &[Strip<'_>], width_mm: f64) -> Self {
         let lettering = Lettering::bundled();
         let widest = |of: &dyn Fn(&Strip<'_>) -> f64| strips.iter().map(of).fold(0.0, f64::max);
-        let mark_width = widest(&|it| mark_width(&lettering, &it.number)).max(MARK_MM);
+        let mark_width = widest(&|it| mark_width(lettering, &it.number)).max(MARK_MM);
         let label_width =
             widest(&|it| lettering.width_mm(it.label, BESIDE_MM, false)).min(width_mm * MOST_LABEL);
         let verdict_width =
@@ -121,7 +121,7 @@ impl<'a> Columns<'a> {
         let place = Rect::new(
             at.x,
             middle - MARK_MM / 2.0,
-            at.x + mark_width(&self.lettering, &strip.number),
+            at.x + mark_width(self.lettering, &strip.number),
             middle + MARK_MM / 2.0,
         );
         let mut items = mark(&strip.number, place, strip.mood, (Layer::Cores, subject.clone()));

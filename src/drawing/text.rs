@@ -1,5 +1,7 @@
 //! How wide words are: measured from the bundled letters, never guessed.
 
+use std::sync::LazyLock;
+
 use kurbo::{Affine, Point, Rect, Vec2};
 use ttf_parser::Face;
 
@@ -53,12 +55,13 @@ impl Letters {
 }
 
 impl Lettering {
-    /// The letters that come with Shankline.
-    pub(super) fn bundled() -> Self {
-        Self {
+    /// The letters that come with Shankline: part of the program, and measured once.
+    pub(super) fn bundled() -> &'static Self {
+        static BUNDLED: LazyLock<Lettering> = LazyLock::new(|| Lettering {
             regular: Letters::read(include_bytes!("../../resources/fonts/Roboto-Regular.ttf")),
             bold: Letters::read(include_bytes!("../../resources/fonts/Roboto-Bold.ttf")),
-        }
+        });
+        &BUNDLED
     }
 
     /// How wide the words are.

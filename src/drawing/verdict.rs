@@ -106,7 +106,8 @@ impl Numbers {
     fn of(finding: &Finding, unit: LengthUnit) -> Option<Self> {
         let (measured, required) = finding.measured.zip(finding.required)?;
         // Where less is asked for, rounding goes the other way, so that it never turns a fail into a pass.
-        let is_limit = required < measured;
+        // Where nothing is asked for there is no pass, and it is a measure like any other.
+        let is_limit = 0.0 < required && required < measured;
         let (down, up, asks) = if is_limit {
             (Rounding::Up, Rounding::Down, "at most")
         } else {
@@ -141,7 +142,7 @@ pub(super) fn short_name(kind: Kind) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::findings::Severity;
+    use crate::findings::{Severity, Working};
 
     fn finding(kind: Kind, numbers: Option<(f64, f64)>, unit: &'static str) -> Finding {
         Finding {
@@ -153,7 +154,7 @@ mod tests {
             required: numbers.map(|it| it.1),
             unit,
             source: String::new(),
-            working: Vec::new(),
+            working: Working::default(),
             remedy: None,
             at: None,
         }
@@ -170,6 +171,7 @@ mod tests {
             (Kind::ShortBite, Some((19.05, 38.1)), "mm", "bite 3/4\", needs 1 1/2\""),
             (Kind::EdgeDistance, Some((9.525, 12.7)), "mm", "3/8\" from an edge, needs 1/2\""),
             (Kind::Overdriven, Some((1.5875, 0.0)), "mm", "overdriven by 1/16\""),
+            (Kind::Proud, Some((3.0, 0.0)), "mm", "head proud by 1/16\""),
             (Kind::ThroughSteel, Some((1.5875, 0.0)), "mm", "through steel without a hole"),
             (Kind::AlongFace, Some((0.0, 2.0)), "mm", "runs along a face"),
             (Kind::HoleDepth, Some((0.0, 95.25)), "mm", "hole not drilled"),

@@ -6,10 +6,11 @@
 
 use crate::findings::push::{Case, Cases, border_cases};
 use crate::findings::scene::Fact;
-use crate::findings::tell::{fails, severity, worse, worst};
+use crate::findings::tell::{severity, worse, worst};
 use crate::findings::{Finding, Kind, Severity, words};
 use crate::standard::{Border, Check, Topic};
 use crate::trace::{BodyIx, FaceDistances, Reach, ShearPlane};
+use crate::unit::compare::at_least;
 
 /// Whether a finding depends on a load that nobody gave.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,27 +62,36 @@ fn too_near<'a>(
 ) -> Vec<TooNear<'a>> {
     let along = face.along.iter().map(|it| (!face.end_grain, it));
     let across = face.across.iter().map(|it| (false, it));
+    let enough_mm = fact.scene.rules.enough_mm(&fact.driven, fact.scene.row_spacing(fact.ix, body));
     along
         .chain(across)
+        .filter(|(_, reach)| !at_least(reach.mm, enough_mm))
         .filter_map(|(is_end, reach)| {
             let ask = |case: &Case| ask(fact, plane, body, (face, is_end, reach), case);
             let (check, depends) = match border_cases(fact, body, face, reach) {
                 Cases::Given(cases) => (worst(cases.iter().flat_map(ask))?, Depends::OnNothing),
-                Cases::Open(cases) => by_any_load(&cases, ask)?,
+                Cases::Open(cases) => {
+                    let worst_of_each: Vec<Option<Check>> = cases.iter().map(|it| worst(ask(it))).collect();
+                    let (check, depends) = by_any_load(worst_of_each.iter().map(Option::as_ref))?;
+                    (check.clone(), depends)
+                }
             };
             Some(TooNear { body, face, reach, check, depends })
         })
         .collect()
 }
 
-/// What fails in every case is told as such by its mildest requirement; what fails in some is open.
-pub(super) fn by_any_load(cases: &[Case], ask: impl Fn(&Case) -> Vec<Check>) -> Option<(Check, Depends)> {
-    let asked: Vec<Vec<Check>> = cases.iter().map(ask).collect();
-    if asked.iter().all(|it| it.iter().any(fails)) {
-        let mildest = asked.into_iter().filter_map(worst).reduce(|a, b| if worse(&a, &b) { b } else { a });
+/// Of the worst that fails in each case of the load: what fails in every case is told as such by its
+/// mildest requirement; what fails in some is open.
+pub(super) fn by_any_load<'c>(
+    worst_of_each: impl Iterator<Item = Option<&'c Check>> + Clone,
+) -> Option<(&'c Check, Depends)> {
+    let failed = worst_of_each.clone().flatten();
+    if worst_of_each.clone().all(|it| it.is_some()) {
+        let mildest = failed.reduce(|a, b| if worse(a, b) { b } else { a });
         return mildest.map(|it| (it, Depends::OnNothing));
     }
-    worst(asked.into_iter().flatten()).map(|it| (it, Depends::OnTheLoad))
+    failed.reduce(|a, b| if worse(b, a) { b } else { a }).map(|it| (it, Depends::OnTheLoad))
 }
 
 /// What is asked of one border in each case of the load.
@@ -110,7 +120,7 @@ fn ask(
         distance_mm: reach.mm,
         loaded: Some(case.loaded),
         load_to_grain_deg: Some(case.to_grain_deg),
-        thickness_mm: fact.bolt_thickness(),
+        thickness_mm: fact.bolt_thickness_mm,
         end_grain: face.end_grain,
         beside: fact.scene.material(beside).map(|it| it.family),
         row_spacing_mm: fact.scene.row_spacing(fact.ix, body),

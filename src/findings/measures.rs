@@ -45,7 +45,7 @@ pub enum Stands {
 #[must_use]
 pub fn measures(joint: &Joint, trace: &Trace, which: usize) -> Vec<Measure> {
     let rules = crate::standard::by_id(joint.standard);
-    let scene = Scene::new(joint, trace, &*rules);
+    let scene = Scene::new(joint, trace, rules);
     let facts = scene.facts();
     let Some(fact) = facts.get(which).filter(|it| it.stage == Stage::Holds) else { return Vec::new() };
     let mut told = of_bite(fact);

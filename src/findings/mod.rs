@@ -31,6 +31,7 @@ mod tell;
 mod washers;
 mod wood;
 mod words;
+mod working;
 
 use std::collections::BTreeMap;
 
@@ -43,6 +44,7 @@ use crate::unit::Vec3;
 pub use kind::Kind;
 pub use measures::{Measure, Stands, measures};
 use scene::{Fact, Scene, Stage};
+pub use working::Working;
 
 /// All that was found.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -72,8 +74,8 @@ pub struct Finding {
     pub unit: &'static str,
     /// `NDS 2018 12.1.6.4`, `common practice` or `drawing`.
     pub source: String,
-    /// How the numbers came about, a line each, in the joint's unit.
-    pub working: Vec<String>,
+    /// How the numbers came about.
+    pub working: Working,
     /// What would mend it, itself checked.
     pub remedy: Option<Remedy>,
     /// Where to look in the drawing.
@@ -155,7 +157,7 @@ type Together = fn(&Scene<'_>, &[Fact<'_>]) -> Vec<(usize, Finding)>;
 /// Judges a traced joint by its standard. Remedies are left out; see [`with_remedies`].
 #[must_use]
 pub fn judge(joint: &Joint, trace: &Trace) -> Findings {
-    judge_by(joint, trace, &*crate::standard::by_id(joint.standard), Loads::Count)
+    judge_by(joint, trace, crate::standard::by_id(joint.standard), Loads::Count)
 }
 
 /// Whether the loads are held against what is carried.

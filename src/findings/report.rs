@@ -254,7 +254,7 @@ fn finding_result(finding: &Finding) -> FindingResult {
         required: finding.required,
         unit: finding.unit.to_owned(),
         source: finding.source.clone(),
-        working: finding.working.clone(),
+        working: finding.working.lines(),
         remedy: finding.remedy.as_ref().map(|it| it.says.clone()),
         at_mm: finding.at.map(crate::unit::Vec3::to_array),
     }

@@ -46,6 +46,9 @@ pub(super) struct Fact<'a> {
     pub(super) shank: &'a Shank,
     pub(super) driven: Driven<'a>,
     pub(super) stage: Stage,
+    /// The length in the main member or in all side members together, whichever is less, steel left
+    /// out. Of three wooden pieces the middle one is the main member, else the last.
+    pub(super) bolt_thickness_mm: f64,
 }
 
 impl<'a> Scene<'a> {
@@ -105,7 +108,7 @@ impl<'a> Scene<'a> {
 
     /// The id of the member or connector that the body belongs to.
     pub(super) fn id_of(&self, ix: BodyIx) -> String {
-        self.owner_text(ix, |it| &it.id, |it| &it.id)
+        self.owner_text(ix, |it| &it.id, |it| &it.id).to_owned()
     }
 
     /// `the rim`: the body's name for people, with its article.
@@ -116,17 +119,15 @@ impl<'a> Scene<'a> {
     fn owner_text(
         &self,
         ix: BodyIx,
-        member: impl Fn(&Member) -> &str,
-        connector: impl Fn(&crate::joint::Connector) -> &str,
-    ) -> String {
-        let owned = match self.body(ix).map(|it| it.owner) {
-            Some(Owner::Member(at)) => self.joint.members.get(at).map(|it| member(it).to_owned()),
-            Some(Owner::Plate { connector: at, .. }) => {
-                self.joint.connectors.get(at).map(|it| connector(it).to_owned())
-            }
+        member: impl Fn(&'a Member) -> &'a str,
+        connector: impl Fn(&'a crate::joint::Connector) -> &'a str,
+    ) -> &'a str {
+        let owner = match self.body(ix).map(|it| it.owner) {
+            Some(Owner::Member(at)) => self.joint.members.get(at).map(member),
+            Some(Owner::Plate { connector: at, .. }) => self.joint.connectors.get(at).map(connector),
             None => None,
         };
-        owned.unwrap_or_else(|| "body".to_owned())
+        owner.unwrap_or("body")
     }
 
     pub(super) fn is_wood(&self, ix: BodyIx) -> bool {
@@ -144,7 +145,9 @@ impl<'a> Fact<'a> {
             hole_mm: fastener.lead_hole.map(|it| (it.diameter_mm, it.depth_mm)),
         };
         let stage = stage(scene.joint, fastener, shank);
-        Self { scene, ix, fastener, shank, driven, stage }
+        let mut fact = Self { scene, ix, fastener, shank, driven, stage, bolt_thickness_mm: 0.0 };
+        fact.bolt_thickness_mm = fact.bolt_thickness();
+        fact
     }
 
     /// Its name in a sentence: an id may be any word, and the drawing shows its number.
@@ -214,9 +217,7 @@ impl<'a> Fact<'a> {
         self.along_face_in(body) || crate::findings::cover::breaks_out(self, body).is_some()
     }
 
-    /// The length in the main member or in all side members together, whichever is less, steel left
-    /// out. Of three wooden pieces the middle one is the main member, else the last.
-    pub(super) fn bolt_thickness(&self) -> f64 {
+    fn bolt_thickness(&self) -> f64 {
         let lengths: Vec<f64> = self.bearing_bodies().into_iter().map(|it| self.length_in(it)).collect();
         let main = if lengths.len() == 3 { 1 } else { lengths.len().saturating_sub(1) };
         let whole: f64 = lengths.iter().sum();

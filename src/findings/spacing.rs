@@ -12,6 +12,7 @@ use crate::findings::tell::{fails, severity, shortfall, worse};
 use crate::findings::{Finding, Kind, Severity, words};
 use crate::standard::{Check, Force, Pair, Quantity, Topic};
 use crate::trace::{Clash, Neighbours};
+use crate::unit::compare::at_least;
 
 /// One pair that is too near.
 struct TooNear<'a> {
@@ -50,56 +51,64 @@ fn worse_pair(one: &TooNear<'_>, other: &TooNear<'_>) -> bool {
 }
 
 fn too_near<'a>(a: &Fact<'_>, b: &Fact<'_>, pair: &'a Neighbours) -> Option<TooNear<'a>> {
-    let ask = |case: &Case| ask(a, b, pair, case);
-    let one = |case: &Case| -> Vec<Check> { unmet(&ask(case)).into_iter().collect() };
-    let (check, depends) = match pair_cases(a, pair) {
-        Cases::Given(cases) => {
-            let hardest = cases.iter().flat_map(one).reduce(|x, y| if worse(&y, &x) { y } else { x });
+    let thick = thicker(a, b);
+    let enough_mm = a.scene.rules.enough_mm(&thick.driven, None);
+    // Of along and across any one is enough.
+    if [pair.along_mm, pair.across_mm].iter().any(|it| at_least(it.abs(), enough_mm)) {
+        return None;
+    }
+    let cases = pair_cases(a, pair);
+    let asked = asks_of(a, b, pair, &cases);
+    let unmet = asked.iter().map(|it| unmet(it));
+    let (check, depends) = match cases {
+        Cases::Given(_) => {
+            let hardest = unmet.flatten().reduce(|x, y| if worse(y, x) { y } else { x });
             (hardest?, Depends::OnNothing)
         }
-        Cases::Open(cases) => by_any_load(&cases, one)?,
+        Cases::Open(_) => by_any_load(unmet)?,
     };
-    let cases = match pair_cases(a, pair) {
-        Cases::Given(cases) | Cases::Open(cases) => cases,
-    };
-    let other = cases
+    let other = asked
         .iter()
-        .flat_map(ask)
+        .flatten()
         .filter(|it| it.topic != check.topic && it.force == check.force && fails(it))
-        .reduce(|x, y| if shortfall(&x) < shortfall(&y) { y } else { x });
-    Some(TooNear { pair, check, depends, other })
+        .reduce(|x, y| if shortfall(x) < shortfall(y) { y } else { x });
+    Some(TooNear { pair, check: check.clone(), depends, other: other.cloned() })
 }
 
 /// What is asked of a pair in each case of the load.
 pub(super) fn asks(a: &Fact<'_>, b: &Fact<'_>, pair: &Neighbours) -> Vec<Vec<Check>> {
-    let (Cases::Given(cases) | Cases::Open(cases)) = pair_cases(a, pair);
-    cases.iter().map(|case| ask(a, b, pair, case)).collect()
+    asks_of(a, b, pair, &pair_cases(a, pair))
 }
 
-fn ask(a: &Fact<'_>, b: &Fact<'_>, pair: &Neighbours, case: &Case) -> Vec<Check> {
-    // The thicker of the two asks for more room.
-    let thick = if a.fastener.spec.diameter_mm < b.fastener.spec.diameter_mm { b } else { a };
+/// The thicker of the two asks for more room.
+fn thicker<'f, 'a>(a: &'f Fact<'a>, b: &'f Fact<'a>) -> &'f Fact<'a> {
+    if a.fastener.spec.diameter_mm < b.fastener.spec.diameter_mm { b } else { a }
+}
+
+fn asks_of(a: &Fact<'_>, b: &Fact<'_>, pair: &Neighbours, cases: &Cases) -> Vec<Vec<Check>> {
+    let thick = thicker(a, b);
     let Some(material) = a.scene.material(pair.body) else { return Vec::new() };
-    let asked = Pair {
+    let asked = |case: &Case| Pair {
         material,
         along_mm: pair.along_mm.abs(),
         across_mm: pair.across_mm.abs(),
         load_to_grain_deg: Some(case.to_grain_deg),
-        thickness_mm: thick.bolt_thickness(),
+        thickness_mm: thick.bolt_thickness_mm,
         beside: thick.beside(pair.body),
         axial: case.axial,
     };
-    a.scene.rules.spacing(&thick.driven, &asked)
+    let (Cases::Given(cases) | Cases::Open(cases)) = cases;
+    cases.iter().map(|it| a.scene.rules.spacing(&thick.driven, &asked(it))).collect()
 }
 
 /// Of the answers of one force any one met is enough; else the one that misses by the least part.
-pub(super) fn unmet(checks: &[Check]) -> Option<Check> {
+pub(super) fn unmet(checks: &[Check]) -> Option<&Check> {
     [Force::Shall, Force::Should].into_iter().find_map(|force| {
         let of_force = || checks.iter().filter(|it| it.force == force);
         if of_force().any(|it| !fails(it)) {
             return None;
         }
-        of_force().reduce(|a, b| if part(a) < part(b) { b } else { a }).cloned()
+        of_force().reduce(|a, b| if part(a) < part(b) { b } else { a })
     })
 }
 

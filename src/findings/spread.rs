@@ -82,7 +82,7 @@ fn ask(a: &Fact<'_>, b: &Fact<'_>, body: BodyIx, across_mm: f64) -> Vec<Check> {
         along_mm: 0.0,
         across_mm,
         load_to_grain_deg: None,
-        thickness_mm: thick.bolt_thickness(),
+        thickness_mm: thick.bolt_thickness_mm,
         beside: thick.beside(body),
         axial: false,
     };
@@ -96,7 +96,7 @@ fn finding(pair: &[&Fact<'_>; 2], body: BodyIx, check: &Check, at: Vec3) -> (usi
     let says = format!(
         "It is {drawn} from {} across the grain of {}, which may split as it dries; {asked} is the most \
          unless the joint lets the wood move.",
-        second.fastener.id,
+        second.called(),
         first.scene.the(body)
     );
     let subjects = vec![first.fastener.id.clone(), second.fastener.id.clone(), first.scene.id_of(body)];

@@ -1,7 +1,7 @@
 //! How a finding is put together, and how a check of a standard becomes one.
 
 use crate::findings::scene::Fact;
-use crate::findings::{Finding, Kind, Severity, words};
+use crate::findings::{Finding, Kind, Severity, Working, words};
 use crate::standard::{Check, Force, Quantity, Sense};
 use crate::trace::BodyIx;
 use crate::unit::LengthUnit;
@@ -24,7 +24,7 @@ impl Finding {
             required: None,
             unit: "",
             source: DRAWING.to_owned(),
-            working: Vec::new(),
+            working: Working::default(),
             remedy: None,
             at: None,
         }
@@ -62,7 +62,7 @@ impl Finding {
 
     /// With more lines of working, after those that stand already.
     pub(super) fn worked(mut self, lines: impl IntoIterator<Item = String>) -> Self {
-        self.working.extend(lines);
+        lines.into_iter().for_each(|it| self.working.push(it));
         self
     }
 
@@ -72,16 +72,7 @@ impl Finding {
         let (required, _) = number(check.required);
         (self.measured, self.required, self.unit) = (Some(measured), Some(required), name);
         self.source = words::source(check.source);
-        self.working.extend(words::working(check, unit));
-        if matches!(check.required, Quantity::Number(_)) {
-            return self;
-        }
-        let (drawn, asked) = words::both_fine(check, unit);
-        let sign = match check.sense {
-            Sense::AtLeast => "<",
-            Sense::AtMost => ">",
-        };
-        self.working.push(format!("{drawn} {sign} {asked}"));
+        self.working.push_check(check, unit);
         self
     }
 }

@@ -101,22 +101,28 @@ pub(super) fn working(check: &Check, unit: LengthUnit) -> Vec<String> {
 /// The formula that the required value comes from, in brackets with a space before it, where it is as
 /// short as `4 D` or `L / 3`; empty for any other, which the working tells.
 pub(super) fn formula(check: &Check) -> String {
-    let Some(step) = check.working.last() else { return String::new() };
-    let shown = with_numbers(step.formula, check);
-    let known = |word: &str| matches!(word, "D" | "d" | "L" | "/") || word.parse::<f64>().is_ok();
-    if !shown.is_empty() && shown.split(' ').all(known) { format!(" ({shown})") } else { String::new() }
+    let Some(step) = check.working.last().filter(|it| !it.formula.is_empty()) else { return String::new() };
+    let mut shown = String::with_capacity(16);
+    for word in step.formula.split(' ') {
+        shown.push_str(if shown.is_empty() { " (" } else { " " });
+        match number_of(word, check) {
+            Some(value) => shown.push_str(&trimmed(value, 2)),
+            None if matches!(word, "D" | "d" | "L" | "/") || word.parse::<f64>().is_ok() => {
+                shown.push_str(word);
+            }
+            None => return String::new(),
+        }
+    }
+    shown.push(')');
+    shown
 }
 
-/// A formula with the bare numbers of its working in the place of their symbols: `4 D` for `k D`.
-fn with_numbers(formula: &str, check: &Check) -> String {
-    let number = |symbol: &str| {
-        check.working.iter().rev().find(|it| it.symbol == symbol).and_then(|it| match it.value {
-            Quantity::Number(value) => Some(trimmed(value, 2)),
-            Quantity::Length(_) | Quantity::Angle(_) => None,
-        })
-    };
-    let words = formula.split(' ').map(|word| number(word).unwrap_or_else(|| word.to_owned()));
-    words.collect::<Vec<_>>().join(" ")
+/// The bare number that stands for a symbol in the working: 4 for the `k` of `k D`.
+fn number_of(symbol: &str, check: &Check) -> Option<f64> {
+    match check.working.iter().rev().find(|it| it.symbol == symbol)?.value {
+        Quantity::Number(value) => Some(value),
+        Quantity::Length(_) | Quantity::Angle(_) => None,
+    }
 }
 
 /// A direction in the front view, by its greatest part.

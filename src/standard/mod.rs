@@ -12,6 +12,8 @@ mod en1995;
 mod nds2018;
 mod table;
 
+use std::sync::LazyLock;
+
 use capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
 
 use crate::joint::{Finish, Seat, Service, StandardId, Treatment};
@@ -261,6 +263,9 @@ pub trait Standard {
     fn spread(&self, _driven: &Driven<'_>, _pair: &Pair<'_>) -> Vec<Check> {
         Vec::new()
     }
+    /// From this distance on neither `border` nor `spacing` asks for more, whatever the load and the wood:
+    /// a border so far away, or a neighbour so far away along or across the grain, need not be asked about.
+    fn enough_mm(&self, driven: &Driven<'_>, row_spacing_mm: Option<f64>) -> f64;
     /// Lead hole in the body that must hold, bolt hole in wood or steel.
     fn hole(&self, driven: &Driven<'_>, material: &Material) -> Vec<Check>;
     /// Washer under a head or a nut.
@@ -287,14 +292,14 @@ pub trait Standard {
     fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined;
 }
 
-/// The standard of this name, with its tables read.
-///
-/// Reading takes well under a millisecond; whoever judges a whole joint asks once for all of it.
+/// The standard of this name. Its tables are part of the program and are read once, by whoever asks first.
 #[must_use]
-pub fn by_id(id: StandardId) -> Box<dyn Standard> {
+pub fn by_id(id: StandardId) -> &'static dyn Standard {
+    static NDS_2018: LazyLock<nds2018::Nds2018> = LazyLock::new(nds2018::Nds2018::read);
+    static EN_1995: LazyLock<en1995::En1995> = LazyLock::new(en1995::En1995::read);
     match id {
-        StandardId::Nds2018 => Box::new(nds2018::Nds2018::read()),
-        StandardId::En199511 => Box::new(en1995::En1995::read()),
+        StandardId::Nds2018 => &*NDS_2018,
+        StandardId::En199511 => &*EN_1995,
     }
 }
 

@@ -210,3 +210,53 @@ fn a_plate_of_steel_lets_nails_stand_closer() {
         assert!(required(Some(Family::Steel)) < required(Some(Family::Lumber)), "{id:?}");
     }
 }
+
+/// What lets a border or a pair go unasked must never let one go that would have been told.
+#[test]
+fn nothing_is_asked_of_a_border_or_a_neighbour_that_is_far_enough_away() {
+    use proptest::prelude::*;
+    let kinds = prop_oneof![
+        Just(FastenerKind::Nail),
+        Just(FastenerKind::WoodScrew),
+        Just(FastenerKind::LagScrew),
+        Just(FastenerKind::Bolt),
+        Just(FastenerKind::ThreadedRod),
+        Just(FastenerKind::MasonryScrew),
+    ];
+    let families = prop_oneof![Just(Family::Lumber), Just(Family::Panel), Just(Family::Steel)];
+    let angle = prop::option::of(0.0..=90.0_f64);
+    let all = (kinds, 1.0..30.0_f64, prop::option::of(Just(())), families, angle, 100.0..900.0_f64);
+    let more = (any::<[bool; 6]>(), 0.0..200.0_f64, prop::option::of(10.0..300.0_f64));
+    proptest!(|((kind, diameter_mm, bored, family, angle, density) in all, (yes, over_mm, row) in more)| {
+        let spec = spec(kind, diameter_mm);
+        let driven = Driven { hole_mm: bored.map(|()| (diameter_mm * 0.8, 50.0)), ..driven(&spec) };
+        let wood = Some(if yes[0] { WoodType::Softwood } else { WoodType::Hardwood });
+        let wood = Material { family, wood, density_kg_m3: yes[1].then_some(density), ..softwood() };
+        let beside = yes[2].then_some(family);
+        for id in [StandardId::Nds2018, StandardId::En199511] {
+            let standard = by_id(id);
+            let enough_mm = standard.enough_mm(&driven, row);
+            let loaded = yes[3].then_some(yes[4]);
+            let border = Border {
+                is_end: yes[5],
+                distance_mm: enough_mm + over_mm,
+                loaded,
+                load_to_grain_deg: angle,
+                beside,
+                row_spacing_mm: row,
+                axial: yes[0] && yes[3],
+                ..end(&wood)
+            };
+            prop_assert!(standard.border(&driven, &border).iter().all(Check::is_met));
+            let far = standard.enough_mm(&driven, None) + over_mm;
+            let (along_mm, across_mm) = if yes[4] { (far, 0.0) } else { (0.0, far) };
+            let axial = yes[1] && yes[5];
+            let pair = Pair { along_mm, across_mm, load_to_grain_deg: angle, beside, axial, ..pair(&wood) };
+            let asked = standard.spacing(&driven, &pair);
+            for force in [Force::Shall, Force::Should] {
+                let of_force: Vec<&Check> = asked.iter().filter(|it| it.force == force).collect();
+                prop_assert!(of_force.is_empty() || of_force.iter().any(|it| it.is_met()), "{of_force:?}");
+            }
+        }
+    });
+}

@@ -169,27 +169,34 @@ fn sixty_fourths(mm: f64) -> Option<u64> {
 /// So many parts of an inch, with feet from one foot upward.
 fn feet_and_inches(negative: bool, count: u64, denominator: u64) -> String {
     let feet = count / (12 * denominator);
-    let rest = count % (12 * denominator);
     if feet == 0 {
         return inches_only(negative, count, denominator);
     }
     let sign = if negative { "-" } else { "" };
+    let rest = count % (12 * denominator);
+    let (inches, parts) = (rest / denominator, rest % denominator);
     // Beside feet the whole inches are always told: 3'-0 1/4".
-    let zero = if rest != 0 && rest < denominator { "0 " } else { "" };
-    format!("{sign}{feet}'-{zero}{}", inches_only(false, rest, denominator))
+    match reduced(parts, denominator) {
+        None => format!("{sign}{feet}'-{inches}\""),
+        Some((above, below)) => format!("{sign}{feet}'-{inches} {above}/{below}\""),
+    }
 }
 
 /// So many parts of an inch as whole inches and a reduced fraction.
 fn inches_only(negative: bool, count: u64, denominator: u64) -> String {
     let sign = if negative && count != 0 { "-" } else { "" };
     let inches = count / denominator;
-    let rest = count % denominator;
-    if rest == 0 {
-        return format!("{sign}{inches}\"");
+    match reduced(count % denominator, denominator) {
+        None => format!("{sign}{inches}\""),
+        Some((above, below)) if inches == 0 => format!("{sign}{above}/{below}\""),
+        Some((above, below)) => format!("{sign}{inches} {above}/{below}\""),
     }
-    let shift = rest.trailing_zeros();
-    let fraction = format!("{}/{}", rest >> shift, denominator >> shift);
-    if inches == 0 { format!("{sign}{fraction}\"") } else { format!("{sign}{inches} {fraction}\"") }
+}
+
+/// The fraction of a power of two, reduced; `None` for nothing.
+fn reduced(parts: u64, denominator: u64) -> Option<(u64, u64)> {
+    let shift = parts.trailing_zeros();
+    (parts != 0).then(|| (parts >> shift, denominator >> shift))
 }
 
 #[cfg(test)]

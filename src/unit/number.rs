@@ -53,10 +53,12 @@ pub(super) fn decimal(value: f64, places: u32, slack: f64, rounding: Rounding) -
     };
     let sign = if value < 0.0 && count != 0 { "-" } else { "" };
     let whole = count / per_unit;
-    let rest = count % per_unit;
+    let (mut rest, mut width) = (count % per_unit, places.min(9) as usize);
     if rest == 0 {
         return format!("{sign}{whole}");
     }
-    let digits = format!("{rest:0width$}", width = places as usize);
-    format!("{sign}{whole}.{}", digits.trim_end_matches('0'))
+    while rest.is_multiple_of(10) {
+        (rest, width) = (rest / 10, width - 1);
+    }
+    format!("{sign}{whole}.{rest:0width$}")
 }

@@ -178,8 +178,8 @@ impl Pane {
                 .spacing(3.0);
         said = said.push(source_line(at, finding, working, colours));
         if working {
-            for line in &finding.working {
-                said = said.push(parts::soft(line.as_str(), colours));
+            for line in finding.working.lines() {
+                said = said.push(parts::soft(line, colours));
             }
         }
         if let Some(remedy) = &finding.remedy {
@@ -229,7 +229,7 @@ fn source_line<'a>(
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let source = text(finding.source.as_str()).size(text_px::SMALL).style(control::words(colours.soft));
-    if finding.working.is_empty() {
+    if finding.working.lines().is_empty() {
         return source.into();
     }
     let words = if working { "Hide working" } else { "Show working" };

@@ -7,6 +7,7 @@
 #![expect(clippy::print_stdout, reason = "a benchmark tells its figures")]
 
 mod by_geo;
+mod panel;
 mod wall;
 
 use std::hint::black_box;
@@ -99,9 +100,20 @@ fn bar(text: &str, measured: f64, most: f64, unit: &str) {
     println!("  {word:6}  {text}: {measured:.2} {unit}, at most {most:.2} {unit}");
 }
 
+fn tell_parts(name: &str, joint: &Joint) {
+    let traced = trace(joint);
+    let found = findings::judge(joint, &traced);
+    println!("\nOf the chain for {name}, with {} findings:", found.list.len());
+    println!("  trace {:.2} ms", median_ns(9, || trace(joint)) / 1e6);
+    println!("  findings {:.2} ms", median_ns(9, || findings::judge(joint, &traced)) / 1e6);
+    println!("  drawing {:.2} ms", median_ns(9, || draw(joint, &traced, &found)) / 1e6);
+}
+
 fn report() {
     let sizes = [SMALL, MEDIUM, LARGE];
     let walls = sizes.map(wall);
+    let panel = panel::panel();
+    let panel_ns = median_ns(9, || chain(&panel));
     let joint = wall(TWO_HUNDRED);
     let chain_ns = median_ns(9, || chain(&joint));
     let loaded = loaded(TWO_HUNDRED);
@@ -109,12 +121,8 @@ fn report() {
     // The peak before `geo` takes its own, and before the display list of the large wall takes its.
     black_box(trace(&walls[2]));
     let peak = peak_mb();
-    let traced = trace(&joint);
-    let found = findings::judge(&joint, &traced);
-    println!("\nOf the chain for 200 fasteners:");
-    println!("  trace {:.2} ms", median_ns(9, || trace(&joint)) / 1e6);
-    println!("  findings {:.2} ms", median_ns(9, || findings::judge(&joint, &traced)) / 1e6);
-    println!("  drawing {:.2} ms", median_ns(9, || draw(&joint, &traced, &found)) / 1e6);
+    tell_parts("200 fasteners, nearly all of them sound", &panel);
+    tell_parts("200 fasteners, most of them at fault", &joint);
     let begun = on_processor();
     let items = chain(&walls[2]);
     let large_chain_ms = f64::from(u32::try_from((on_processor() - begun) / 1_000).unwrap_or(u32::MAX)) / 1e3;
@@ -134,7 +142,8 @@ fn report() {
     bar("large wall, trace by geo", ratio, 1.0 / 3.0, "");
     bar("cost per fastener, 50,000 by 1,000", ours[2] / ours[1], 1.25, "");
     bar("peak of memory, three walls and the trace of the large one", peak, 300.0, "MB");
-    bar("200 fasteners, joint to display list", chain_ns / 1e6, 5.0, "ms");
+    bar("200 fasteners, joint to display list, nearly all sound", panel_ns / 1e6, 5.0, "ms");
+    bar("200 fasteners, joint to display list, most at fault", chain_ns / 1e6, 5.0, "ms");
     bar("the same under a load on every panel", loaded_ns / 1e6, 5.0, "ms");
     println!("  large wall to {items} items: {large_chain_ms:.0} ms, peak {chain_peak:.0} MB\n");
     let sum = by_geo::run(&by_geo::ready(&walls[1]));

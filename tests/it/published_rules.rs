@@ -194,7 +194,7 @@ fn ask(row: &Row) -> Vec<Check> {
         angle_to_face_deg: row.number("slope").expect("an angled nail has a slope"),
         start_mm: mm(row, "start").expect("an angled nail has a start"),
     };
-    let standard: Box<dyn Standard> = match row.get("standard") {
+    let standard: &dyn Standard = match row.get("standard") {
         "nds" => by_id(StandardId::Nds2018),
         "ec5" => by_id(StandardId::En199511),
         "common" => {

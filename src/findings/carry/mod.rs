@@ -149,7 +149,7 @@ pub enum Detail {
 #[must_use]
 pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
     let rules = crate::standard::by_id(joint.standard);
-    let scene = Scene::new(joint, trace, &*rules);
+    let scene = Scene::new(joint, trace, rules);
     let facts = scene.facts();
     let solver = solve::Solver::new(&scene, &facts);
     let fasteners: Vec<Carries> = (0..facts.len())

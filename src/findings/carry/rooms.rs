@@ -22,7 +22,7 @@ const PITCH: &str = "pitch";
 /// A standard that only advises distances of such a shank settles no value by them, and is asked no more.
 pub(super) fn rooms(asking: &Asking<'_, '_>, crossings: &[Crossing<'_>], toward: Option<Vec3>) -> Vec<Room> {
     let fact = asking.fact();
-    let at = At { fact, thickness_mm: fact.bolt_thickness(), toward };
+    let at = At { fact, thickness_mm: fact.bolt_thickness_mm, toward };
     let mut rooms = Vec::new();
     let mut bodies: Vec<BodyIx> = Vec::new();
     for (number, crossing) in crossings.iter().enumerate() {

@@ -84,7 +84,7 @@ pub(super) fn with_remedies(joint: &Joint, stock: &Stock, mut findings: Findings
     let traced = trace(joint);
     let rules = crate::standard::by_id(joint.standard);
     for finding in findings.list.iter_mut().filter(wanted).take(MOST_FINDINGS) {
-        finding.remedy = remedy(joint, &traced, stock, &*rules, finding);
+        finding.remedy = remedy(joint, &traced, stock, rules, finding);
     }
     findings
 }

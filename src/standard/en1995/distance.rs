@@ -80,6 +80,31 @@ pub(super) fn border(ec5: &En1995, driven: &Driven<'_>, border: &Border<'_>) -> 
     }
 }
 
+/// The distance from which on nothing more is asked: the greatest of the tables that may hold.
+pub(super) fn enough_mm(ec5: &En1995, driven: &Driven<'_>) -> f64 {
+    let (nails, beside) = (&ec5.table.nails, &ec5.table.nails_beside);
+    let (bolts, screws) = (&ec5.table.bolts, &ec5.table.axial_screws);
+    let columns = [&nails.light, &nails.heavy, &nails.predrilled];
+    let of_nails = columns
+        .into_iter()
+        .flat_map(|it| [it.a1, it.a1_thick, it.a2, it.a3t, it.a3c, it.a4t, it.a4t_thick, it.a4c]);
+    let turned = of_nails.chain([beside.panel_loaded, bolts.a1, bolts.a3c, bolts.a4t]);
+    let plain = [
+        beside.panel_not_loaded,
+        bolts.a2,
+        bolts.a3t,
+        bolts.a3c_least,
+        bolts.a4t_least,
+        bolts.a4c,
+        screws.a1,
+        screws.a2,
+        screws.a1cg,
+        screws.a2cg,
+    ];
+    let factor = turned.map(|[c, f]| c + f.max(0.0)).chain(plain).fold(0.0, f64::max);
+    (factor * driven.spec.diameter_mm).max(bolts.a3t_least_mm)
+}
+
 fn topic(border: &Border<'_>) -> Topic {
     if border.is_end { Topic::EndDistance } else { Topic::EdgeDistance }
 }

@@ -171,6 +171,10 @@ impl Standard for En1995 {
         distance::spacing(self, driven, pair)
     }
 
+    fn enough_mm(&self, driven: &Driven<'_>, _row_spacing_mm: Option<f64>) -> f64 {
+        distance::enough_mm(self, driven)
+    }
+
     fn hole(&self, driven: &Driven<'_>, material: &Material) -> Vec<Check> {
         hole::hole(self, driven, material)
     }

@@ -22,6 +22,51 @@ pub(super) fn border(nds: &Nds2018, driven: &Driven<'_>, border: &Border<'_>) ->
     if border.is_end { end(nds, driven, border) } else { edge(nds, driven, border) }
 }
 
+/// The distance from which on nothing more is asked: the greatest factor of the tables that may hold.
+pub(super) fn enough_mm(nds: &Nds2018, driven: &Driven<'_>, row_spacing_mm: Option<f64>) -> f64 {
+    let diameter_mm = driven.spec.diameter_mm;
+    let greatest = |factors: &[f64]| factors.iter().copied().fold(0.0, f64::max) * diameter_mm;
+    let table = &nds.table;
+    if nds.is_large(driven) {
+        let (end, edge, axial) = (&table.end_distance, &table.edge_distance, &table.axial_lag_screw);
+        let rows = &table.between_rows;
+        let half_row_mm = row_spacing_mm.map_or(0.0, |it| it * edge.part_of_row_spacing);
+        return greatest(&[
+            end.softwood_loaded,
+            end.hardwood_loaded,
+            end.not_loaded,
+            end.perpendicular,
+            edge.parallel,
+            edge.perpendicular_loaded,
+            edge.perpendicular_not_loaded,
+            table.in_row.full,
+            table.in_row.least,
+            rows.parallel,
+            rows.stocky_rows,
+            rows.slender_rows,
+            axial.end,
+            axial.edge,
+            axial.spacing,
+        ])
+        .max(half_row_mm);
+    }
+    [&table.small_in_wood, &table.small_under_steel]
+        .into_iter()
+        .flat_map(|it| {
+            [
+                it.edge,
+                it.end_loaded,
+                it.end_not_loaded,
+                it.in_row_parallel,
+                it.in_row_perpendicular,
+                it.rows_in_line,
+                it.rows_staggered,
+            ]
+        })
+        .map(|it| greatest(&it))
+        .fold(0.0, f64::max)
+}
+
 /// The values that hold along and across the grain, at an angle between them: straight between,
 /// as Commentary C12.5.1.2 does it for end distances.
 fn between(symbol: &'static str, along: f64, across: f64, angle_deg: f64) -> Vec<Step> {

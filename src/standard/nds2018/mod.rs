@@ -143,6 +143,10 @@ impl Standard for Nds2018 {
         distance::spacing(self, driven, pair)
     }
 
+    fn enough_mm(&self, driven: &Driven<'_>, row_spacing_mm: Option<f64>) -> f64 {
+        distance::enough_mm(self, driven, row_spacing_mm)
+    }
+
     /// Outermost fasteners of 1/4 in and more across the grain, 12.5.1.3: at most 5 in, unless the
     /// joint is detailed for shrinkage.
     fn spread(&self, driven: &Driven<'_>, pair: &Pair<'_>) -> Vec<Check> {

@@ -87,7 +87,11 @@ fn a_ledger_with_lag_screws() {
     near(over[0].measured.expect("a number"), 1000.0, 1e-9);
     near(over[0].required.expect("a number"), hand.least() * LB, 1e-6);
     assert_eq!(over[0].unit, "N");
-    assert!(over[0].working.iter().any(|it| it.ends_with("IV 116.79 lb; IV governs")), "{:#?}", over[0]);
+    assert!(
+        over[0].working.lines().iter().any(|it| it.ends_with("IV 116.79 lb; IV governs")),
+        "{:#?}",
+        over[0]
+    );
 }
 
 /// What comes to the right joist goes into the strap by the two nails there, 300 N each, and out of it by the

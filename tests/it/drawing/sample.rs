@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use shankline::drawing::Inputs;
-use shankline::findings::{Finding, Findings, Kind, Severity};
+use shankline::findings::{Finding, Findings, Kind, Severity, Working};
 use shankline::joint::{
     Connector, Duty, Fastener, Finish, Grain, Hole, Interval, Joint, Member, Outline, Placement, Plate,
     PlateSide, Seat, Treatment,
@@ -193,7 +193,7 @@ impl Sample {
             required: numbers.map(|it| it.1),
             unit: "mm",
             source: "drawn for a test".to_owned(),
-            working: Vec::new(),
+            working: Working::default(),
             remedy: None,
             at: None,
         });

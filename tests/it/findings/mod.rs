@@ -48,7 +48,7 @@ fn told(findings: &Findings) -> String {
             it.unit,
             it.source
         );
-        for line in &it.working {
+        for line in &it.working.lines() {
             text += &format!("    | {line}\n");
         }
         if let Some(remedy) = &it.remedy {

@@ -21,7 +21,7 @@ const TIES_BELOW: f64 = 0.5;
 /// with a second body.
 pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64, only: Option<usize>) -> Result<Edit, String> {
     let rules = crate::standard::by_id(joint.standard);
-    let scene = Scene::new(joint, trace, &*rules);
+    let scene = Scene::new(joint, trace, rules);
     let facts = scene.facts();
     let joined: Vec<Joined<'_>> = facts.iter().map(Joined::of).collect();
     let is_open = |it: &&(usize, usize)| crate::trace::TOUCH_MM < joined[it.0].crossings[it.1].gap_mm;
