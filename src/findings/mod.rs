@@ -28,6 +28,7 @@ mod spacing;
 mod spread;
 mod steel;
 mod tell;
+pub mod trial;
 mod washers;
 mod wood;
 mod words;

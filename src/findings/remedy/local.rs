@@ -3,7 +3,7 @@
 use kurbo::{Rect, Shape};
 
 use crate::findings::Loads;
-use crate::findings::remedy::{Asked, MOST_NEIGHBOURS};
+use crate::findings::remedy::MOST_NEIGHBOURS;
 use crate::joint::{Joint, Placement};
 use crate::trace::{Body, Owner, Trace};
 use crate::unit::Vec3;
@@ -15,33 +15,40 @@ const FEW_BODIES: usize = 64;
 const BEYOND_MM: f64 = 600.0;
 
 /// The part of the joint that matters to one finding.
-pub(super) struct Local {
-    pub(super) joint: Joint,
+pub(in crate::findings) struct Local {
+    pub(in crate::findings) joint: Joint,
     /// Place in it of the fastener that the finding is about.
     pub(super) fastener: Option<usize>,
+    /// For each of its fasteners, the place in the whole joint.
+    pub(in crate::findings) places: Vec<usize>,
     /// Every fastener of the joint is in it.
     is_whole: bool,
 }
 
 impl Local {
-    pub(super) fn around(asked: &Asked<'_>) -> Option<Self> {
-        let (joint, trace) = (asked.joint, asked.trace);
-        let shank = asked.fastener.and_then(|it| trace.fasteners.get(it));
-        let centre = shank.map(|it| it.head_at).or(asked.finding.at)?;
+    /// Around a fastener, or around a place where there is none.
+    pub(in crate::findings) fn around(
+        joint: &Joint,
+        trace: &Trace,
+        own: Option<usize>,
+        at: Option<Vec3>,
+    ) -> Option<Self> {
+        let shank = own.and_then(|it| trace.fasteners.get(it));
+        let centre = shank.map(|it| it.head_at).or(at)?;
         let reach = shank.map_or(0.0, |it| it.length_mm) + BEYOND_MM;
-        let near = nearest(trace, centre, asked.fastener);
+        let places = nearest(trace, centre, own);
         let mut local = Joint {
-            fasteners: near.iter().filter_map(|it| joint.fasteners.get(*it).cloned()).collect(),
+            fasteners: places.iter().filter_map(|it| joint.fasteners.get(*it).cloned()).collect(),
             ..shell(joint)
         };
         keep_bodies(&mut local, joint, trace, (centre, reach));
-        let fastener = asked.fastener.and_then(|at| near.iter().position(|it| *it == at));
-        let is_whole = near.len() == joint.fasteners.len();
-        Some(Self { joint: local, fastener, is_whole })
+        let fastener = own.and_then(|own| places.iter().position(|it| *it == own));
+        let is_whole = places.len() == joint.fasteners.len();
+        Some(Self { joint: local, fastener, places, is_whole })
     }
 
     /// Only among all fasteners is the share of each known.
-    pub(super) fn loads(&self) -> Loads {
+    pub(in crate::findings) fn loads(&self) -> Loads {
         if self.is_whole { Loads::Count } else { Loads::DoNotCount }
     }
 }

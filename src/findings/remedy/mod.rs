@@ -17,7 +17,7 @@ use crate::standard::Standard;
 use crate::stock::Stock;
 use crate::trace::{Shank, Trace, trace};
 use crate::unit::compare::SAME_MM;
-use local::Local;
+pub(super) use local::Local;
 
 /// Faults and cautions that a remedy is looked for.
 const MOST_FINDINGS: usize = 50;
@@ -103,7 +103,7 @@ fn remedy(
     if ways.is_empty() {
         return None;
     }
-    let local = Local::around(&asked)?;
+    let local = Local::around(joint, traced, fastener, finding.at)?;
     let before = judge_by(&local.joint, &trace(&local.joint), rules, local.loads());
     ways.into_iter().take(MOST_TRIES).find_map(|way| {
         let says = tried(&local, &before, &way, rules, finding)?;
