@@ -7,6 +7,8 @@
 //! unit, disk, shape -> stock -> joint -> trace -> standard -> findings -> drawing -> paint -> command | window
 //! ```
 //!
+//! Beside `drawing` stands `sketch`: from what a user wants to the edit of the joint that does it.
+//!
 //! Every arrow is a pure function, and nothing is kept between two arrows: after an edit
 //! the whole chain runs again.
 
@@ -17,6 +19,7 @@ pub mod findings;
 pub mod joint;
 pub mod paint;
 pub mod shape;
+pub mod sketch;
 pub mod standard;
 pub mod stock;
 pub mod trace;

@@ -8,6 +8,7 @@ mod chain;
 mod check;
 mod compare;
 mod draw;
+mod start;
 mod stock;
 
 use std::ffi::OsString;
@@ -55,6 +56,8 @@ Examples:
   shankline compare ledger.joint.json --with \"gap 0\" choices side by side
   shankline draw ledger.joint.json -o ledger.svg     the annotated detail, true to scale
   shankline stock nail                               the nails that a joint file can name
+  shankline start                                    the starting joints, and start NAME its sizes
+  shankline start ledger --set sheathing=1/2 -o ledger.joint.json
 
 Exit codes:
   0  no fault found     1  faults found
@@ -81,6 +84,8 @@ enum Verb {
     Compare(compare::Call),
     /// Draw the annotated detail as SVG with true millimetres
     Draw(draw::Call),
+    /// Begin a joint file from one of the starting joints
+    Start(start::Call),
     /// List what a joint file can name
     Stock(StockCall),
 }
@@ -113,6 +118,7 @@ pub fn run(arguments: Vec<OsString>) -> Outcome {
         Some(Verb::Check(it)) => Outcome::Done(check::run(&it).into()),
         Some(Verb::Compare(it)) => Outcome::Done(compare::run(&it).into()),
         Some(Verb::Draw(it)) => Outcome::Done(draw::run(&it).into()),
+        Some(Verb::Start(it)) => Outcome::Done(start::run(&it).into()),
         Some(Verb::Stock(it)) => Outcome::Done(list_stock(&it).into()),
     }
 }

@@ -249,3 +249,64 @@ fn stock_is_listed_by_kind_as_text_and_json() {
     assert_eq!(unknown.status.code(), Some(2));
     assert!(err(&unknown).contains("nail"), "the kinds are named: {}", err(&unknown));
 }
+
+#[test]
+fn every_starting_joint_is_listed_asked_for_and_drawn_without_a_fault() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let listed = out(&shankline(&["start"]));
+    let words: Vec<&str> = listed.lines().take(10).filter_map(|it| it.split(' ').next()).collect();
+    assert_eq!(words.len(), 10, "{listed}");
+    for word in words {
+        let sizes = shankline(&["start", word]);
+        assert_eq!(sizes.status.code(), Some(0));
+        assert!(out(&sizes).contains(&format!("shankline start {word} -o FILE")), "{}", out(&sizes));
+        for standard in ["nds-2018", "en-1995-1-1"] {
+            let path = folder.path().join(format!("{word}-{standard}.joint.json"));
+            let path = path.to_str().expect("UTF-8");
+            let output = shankline(&["start", word, "--standard", standard, "-o", path]);
+            assert_eq!((output.status.code(), err(&output)), (Some(0), String::new()));
+            let checked = shankline(&["check", path]);
+            assert_eq!(checked.status.code(), Some(0), "{word}: {}", out(&checked));
+        }
+    }
+}
+
+#[test]
+fn a_starting_joint_takes_sizes_and_refuses_what_it_cannot_draw() {
+    let read = |arguments: &[&str]| {
+        let output = shankline(arguments);
+        assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+        serde_json::from_slice::<serde_json::Value>(&output.stdout).expect("a joint file")
+    };
+    let joint = read(&["start", "ledger", "--set", "ledger-depth=9-1/4", "--set", "sheathing=0", "-o", "-"]);
+    // 9 1/4" is 234.95 mm.
+    assert_eq!(joint["members"][0]["outline"]["rectangle"]["size"][1], 234.95);
+    assert_eq!(joint["members"].as_array().map(Vec::len), Some(2));
+    for (arguments, said) in [
+        (vec!["start", "legder"], "did you mean `ledger`?"),
+        (vec!["start", "ledger", "--set", "depth=9"], "`depth` is no size that is asked for"),
+        (vec!["start", "ledger", "--set", "ledger-depth"], "NAME=VALUE is wanted"),
+        (vec!["start", "ledger", "--set", "ledger-depth=2x10"], "nominal size"),
+        (vec!["start", "ledger", "--set", "ledger-depth=99"], "from 3 1/2\" to 1'-4\" is possible"),
+        (vec!["start", "splice", "--set", "rows=1.5"], "a whole number is wanted"),
+        (vec!["start", "notch", "--set", "beam-thickness=8", "-o", "-"], "leaves less than 1\" of a post"),
+    ] {
+        let output = shankline(&arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        assert!(err(&output).contains(said), "{arguments:?}: {}", err(&output));
+        assert!(out(&output).is_empty());
+    }
+}
+
+#[test]
+fn a_starting_joint_never_takes_the_place_of_a_file_unasked() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let path = written(folder.path(), "mine.joint.json", "mine");
+    let path = path.to_str().expect("UTF-8");
+    let output = shankline(&["start", "ledger", "-o", path]);
+    assert_eq!(output.status.code(), Some(3));
+    assert!(err(&output).contains("is there already"), "{}", err(&output));
+    assert_eq!(std::fs::read_to_string(path).ok().as_deref(), Some("mine"));
+    assert_eq!(shankline(&["start", "ledger", "-o", path, "--force"]).status.code(), Some(0));
+    assert_eq!(shankline(&["check", path]).status.code(), Some(0));
+}

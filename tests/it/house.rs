@@ -13,10 +13,11 @@ const MAY_NAME: &[(&str, &str)] = &[
     ("trace", "unit shape stock joint"),
     ("standard", "unit stock joint trace"),
     ("findings", "unit stock joint trace standard"),
+    ("sketch", "unit shape stock joint trace standard findings"),
     ("drawing", "unit shape stock joint trace findings"),
     ("paint", "unit drawing"),
-    ("command", "unit disk shape stock joint trace standard findings drawing paint"),
-    ("window", "unit disk shape stock joint trace standard findings drawing paint"),
+    ("command", "unit disk shape stock joint trace standard findings sketch drawing paint"),
+    ("window", "unit disk shape stock joint trace standard findings sketch drawing paint"),
 ];
 
 /// Words that one room alone may say.
