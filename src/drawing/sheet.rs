@@ -160,7 +160,7 @@ fn set_view(page: &Page<'_>) -> Setting {
             continue;
         }
         let mut items = front(page.inputs, &View { scale: factor, origin: Point::ORIGIN });
-        let Some(bounds) = bounds(&page.lettering, &items) else {
+        let Some(bounds) = bounds(page.lettering, &items) else {
             return Setting { items, scale, is_smaller_than_asked: false };
         };
         if bounds.width() <= page.view.width() && bounds.height() <= page.view.height() {

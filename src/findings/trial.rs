@@ -9,7 +9,7 @@ use crate::trace::{Trace, trace};
 /// The part of a joint around one fastener, made ready for many trials.
 pub struct Trial {
     local: Local,
-    rules: Box<dyn Standard>,
+    rules: &'static dyn Standard,
     id: String,
 }
 
@@ -40,7 +40,7 @@ impl Trial {
                 *own = new;
             }
         }
-        let found = judge_by(&joint, &trace(&joint), &*self.rules, self.local.loads());
+        let found = judge_by(&joint, &trace(&joint), self.rules, self.local.loads());
         found.list.into_iter().filter(|it| it.subjects.contains(&self.id)).collect()
     }
 }

@@ -140,7 +140,7 @@ fn lists<'a>(page: &'a Page<'a>) -> Vec<List<'a>> {
 /// A mark at the left of a row of this height.
 fn mark_at(page: &Page<'_>, number: usize, mood: Mood, (at, height): (Point, f64)) -> Vec<Item> {
     let number_words = number.to_string();
-    let (width, _) = mark_size(&page.lettering, &number_words);
+    let (width, _) = mark_size(page.lettering, &number_words);
     let top = at.y + (height - MARK_MM) / 2.0;
     let place = Rect::new(at.x, top, at.x + width, top + MARK_MM);
     let id = page.inputs.joint.fasteners.get(number - 1).map(|it| Subject::Fastener(it.id.clone()));

@@ -174,7 +174,7 @@ pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
 #[must_use]
 pub fn carry_one(joint: &Joint, trace: &Trace, at: usize, detail: Detail) -> Option<Carrying> {
     let rules = crate::standard::by_id(joint.standard);
-    let scene = Scene::new(joint, trace, &*rules);
+    let scene = Scene::new(joint, trace, rules);
     let facts = scene.facts();
     facts.get(at)?;
     let solver = solve::Solver::new(&scene, &facts);
