@@ -3,7 +3,6 @@
 use super::check::line;
 use crate::findings::carry::{Carries, Carrying, Detail, Shear, carry, written};
 use crate::joint::{Joint, StandardId};
-use crate::standard::capacity::Units;
 use crate::trace::Trace;
 use crate::unit::force::format as force;
 use crate::unit::length::Rounding;
@@ -20,19 +19,39 @@ pub(super) fn say(out: &mut String, joint: &Joint, trace: &Trace, working: bool)
     for (number, it) in carrying.fasteners.iter().enumerate() {
         line(out, &format!("{:>4}  {:wide$}  {}", number + 1, it.id, in_words(joint, &carrying, it)));
         if working {
-            for step in written::lines(it, units(joint.standard)) {
+            for step in written::lines(it, written::units(joint)) {
                 line(out, &format!("{:>4}  {:wide$}    {step}", "", ""));
             }
         }
     }
     say_connections(out, joint, &carrying);
+    if working {
+        let units = written::units(joint);
+        let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(&carrying, it, units));
+        for it in sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, units))) {
+            line(out, &format!("    {}", it.text()));
+        }
+    }
+    say_cautions(out, &carrying);
     for it in &carrying.not_counted {
         line(out, &format!("  {it}"));
     }
 }
 
-fn units(standard: StandardId) -> Units {
-    crate::standard::by_id(standard).works_in()
+/// What to look at before a value is believed: each sentence once, with the numbers of its fasteners.
+fn say_cautions(out: &mut String, carrying: &Carrying) {
+    let mut told: Vec<(&str, Vec<usize>)> = Vec::new();
+    for (number, it) in carrying.fasteners.iter().enumerate().filter(|it| !it.1.planes.is_empty()) {
+        for says in &it.cautions {
+            match told.iter_mut().find(|it| it.0 == says) {
+                Some(known) => known.1.push(number + 1),
+                None => told.push((says, vec![number + 1])),
+            }
+        }
+    }
+    for (says, numbers) in told {
+        line(out, &format!("  Caution, No. {}: {says}", written::runs(&numbers)));
+    }
 }
 
 fn what_is_told(standard: StandardId) -> &'static str {
@@ -96,6 +115,16 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
                 },
             ),
         );
+    }
+    for it in &carrying.splits {
+        let value = match &it.value {
+            Ok(value) => force(value.adjusted_n, unit, Rounding::Down),
+            Err(why) => format!("no value, {}", why.because),
+        };
+        let ratio =
+            it.ratio.map_or_else(String::new, |it| format!(", ratio at most {}", written::significant(it)));
+        let sheared = force(it.demand_n, unit, Rounding::Up);
+        line(out, &format!("  {} splits at: {value}; sheared by at most {sheared}{ratio}", it.member));
     }
     for it in &carrying.ratings {
         let holds = if it.differs.is_empty() {

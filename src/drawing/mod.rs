@@ -3,6 +3,7 @@
 //! Knows no pixel, no theme, no mouse and no file format. All text is final, and all places
 //! are millimetres on paper, x to the right, y DOWN from the top left corner.
 
+mod appendix;
 mod dimension;
 mod extent;
 mod hatch;
@@ -354,6 +355,13 @@ pub fn cores_height_mm(count: usize) -> f64 {
 #[must_use]
 pub fn sheet(inputs: &Inputs<'_>) -> Drawing {
     sheet::draw(inputs)
+}
+
+/// The working of what every fastener carries, as pages to go with the detail: each value with its formula, the
+/// values put in, its clause and its reason. None where the joint has no fastener; nothing is cut.
+#[must_use]
+pub fn appendix(inputs: &Inputs<'_>) -> Vec<Drawing> {
+    appendix::draw(inputs)
 }
 
 /// Extent of the joint in the drawing plane, heads and points included; `None` for an empty joint.

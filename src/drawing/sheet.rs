@@ -67,7 +67,7 @@ pub(super) fn draw(inputs: &Inputs<'_>) -> Drawing {
 }
 
 /// Width and height of a paper, landscape.
-fn paper_mm(paper: Paper) -> (f64, f64) {
+pub(super) fn paper_mm(paper: Paper) -> (f64, f64) {
     match paper {
         Paper::A4 => (297.0, 210.0),
         Paper::A3 => (420.0, 297.0),

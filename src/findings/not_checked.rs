@@ -8,11 +8,14 @@ use crate::joint::StandardId;
 fn capacity(scene: &Scene<'_>) -> &'static str {
     if told::is_too_large(scene) {
         "Capacity: the joint is so large that only its first fasteners were held against the loads."
-    } else if scene.joint.loads.iter().any(|it| it.newtons.is_some_and(|it| 0.0 < it)) {
+    } else if scene.joint.loads.iter().all(|it| it.newtons.is_none_or(|it| it <= 0.0)) {
+        "Capacity: no load of known size is given, so nothing was held against what the fasteners carry."
+    } else if scene.joint.standard == StandardId::En199511 {
+        "Capacity beyond equal shares: eccentricity, stiffness, prying, friction, bearing on a connector's \
+         seat, net section, and splitting of what is not softwood."
+    } else {
         "Capacity beyond equal shares: eccentricity, stiffness, prying, friction, bearing on a connector's \
          seat, net section and splitting of the members."
-    } else {
-        "Capacity: no load of known size is given, so nothing was held against what the fasteners carry."
     }
 }
 

@@ -13,7 +13,9 @@ use crate::findings::{Finding, Findings};
 use crate::joint::{Fastener, Joint, StandardId};
 use crate::trace::{BodyIx, Owner, Run, Shank, Trace, What};
 
-pub use carried::{CaseResult, ConnectionResult, PlaneResult, RatingResult, WithdrawalResult};
+pub use carried::{
+    CaseResult, ConnectionResult, PlaneResult, RatingResult, SplittingResult, WithdrawalResult,
+};
 
 /// The word that every check result begins with.
 pub const FORMAT: &str = "shankline-check";
@@ -50,6 +52,8 @@ pub struct FileResult {
     pub connections: Vec<ConnectionResult>,
     /// One for each connector with a rating.
     pub ratings: Vec<RatingResult>,
+    /// One for each member that is pushed across its grain, by EN 1995-1-1 alone.
+    pub splitting: Vec<SplittingResult>,
     /// The cases of loads of known size.
     pub cases: Vec<CaseResult>,
     /// What the values do not count, a sentence each.
@@ -156,6 +160,7 @@ pub fn report_file(file: &str, joint: &Joint, trace: &Trace, findings: &Findings
             .collect(),
         connections: carried::connections(&carrying),
         ratings: carried::ratings(&carrying),
+        splitting: carried::splitting(&carrying),
         cases: carried::cases(&carrying),
         not_counted: carrying.not_counted,
         findings: findings.list.iter().map(finding_result).collect(),

@@ -6,7 +6,7 @@
 //! [`Standard::works_in`](super::Standard::works_in).
 
 use super::{Driven, Source};
-use crate::joint::{Conditions, Duration, Treatment};
+use crate::joint::{Conditions, Duration, Service, Treatment};
 use crate::stock::Material;
 
 /// The units in which a standard writes its formulas.
@@ -251,6 +251,38 @@ pub struct Demand {
     pub demand_n: f64,
     /// What may act.
     pub adjusted_n: f64,
+}
+
+/// What a standard is told of a timber that its fasteners push across the grain.
+#[derive(Clone, Copy, Debug)]
+pub struct Split<'a> {
+    /// What it is made of.
+    pub material: &'a Material,
+    /// Across the grain, from the edge that it is pushed towards to the farthest fastener.
+    pub far_mm: f64,
+    /// Its depth across the grain, the way that it is pushed.
+    pub depth_mm: f64,
+    /// Its thickness, as far as the shanks reach into it.
+    pub width_mm: f64,
+    /// How damp the place is.
+    pub service: Service,
+    /// How long the load acts.
+    pub duration: Duration,
+    /// What is around.
+    pub conditions: Conditions,
+}
+
+/// What a timber carries across its grain before it splits along the fasteners.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Splitting {
+    /// The characteristic value, newtons.
+    pub reference_n: f64,
+    /// Every adjustment.
+    pub factors: Vec<Factor>,
+    /// The design value, newtons.
+    pub adjusted_n: f64,
+    /// How it came about.
+    pub working: Vec<Line>,
 }
 
 /// Why a standard gives no value: a plain sentence with what would have to be known or changed.

@@ -14,7 +14,7 @@ mod table;
 
 use std::sync::LazyLock;
 
-use capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
+use capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Split, Splitting, Units};
 
 use crate::joint::{Finish, Seat, Service, StandardId, Treatment};
 use crate::stock::{Family, FastenerSpec, Material};
@@ -288,6 +288,11 @@ pub trait Standard {
     /// # Errors
     /// As for [`Standard::across`]; also a nail in end grain, which NDS and EN 1995-1-1 do not count.
     fn along(&self, asked: &Along<'_>) -> Result<Axial, NoValue>;
+    /// What a timber carries across its grain before it splits along the fasteners; `None` where the standard has
+    /// no formula for that.
+    fn splitting(&self, _asked: &Split<'_>) -> Option<Result<Splitting, NoValue>> {
+        None
+    }
     /// Both at once, for one fastener: demand over capacity, 1 where it is just enough.
     fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined;
 }

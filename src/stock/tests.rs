@@ -213,3 +213,24 @@ fn a_table_that_is_wrong_is_refused_by_name() {
         refused(Texts { washers: ("w.toml", torn), ..BUILT_IN }).contains("cannot have 0 below the line")
     );
 }
+
+/// EN 1995-1-1 8.3.1.1(4) gives a round nail a yield moment of `0.3 f_u d^2.6`, and a full hinge has d^3 / 6 of its
+/// bending yield strength (NDS 2018 Appendix I). The two standards agree about the wire that both speak of.
+#[test]
+fn metric_nails_bend_by_the_one_standard_as_by_the_other() {
+    let stock = Stock::built_in();
+    let nails = stock.fasteners.values().filter(|it| it.id.starts_with("nail/metric/"));
+    let mut count = 0;
+    for nail in nails {
+        let Some(bends) = nail.bending_yield_mpa else {
+            assert!(nail.diameter_mm < 0.099 * 25.4, "{}: Table I1 begins at 0.099 in", nail.id);
+            continue;
+        };
+        let tensile = nail.tensile_mpa.unwrap();
+        let d = nail.diameter_mm;
+        let part = bends * d.powi(3) / 6.0 / (0.3 * tensile * d.powf(2.6));
+        assert!((0.8..1.1).contains(&part), "{}: {part}", nail.id);
+        count += 1;
+    }
+    assert!(20 < count, "{count}");
+}

@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use shankline::joint::StandardId;
-use shankline::standard::capacity::{Amount, Axial, Demand, Lateral, Line, NoValue};
+use shankline::standard::capacity::{Amount, Axial, Demand, Lateral, Line, NoValue, Splitting};
 use shankline::standard::{Source, by_id};
 
 use crate::ec5_scene::Scene;
@@ -63,6 +63,7 @@ fn unit(amount: Amount) -> &'static str {
 enum Answer {
     Across(Box<Lateral>),
     Along(Box<Axial>),
+    Splits(Box<Splitting>),
 }
 
 impl Answer {
@@ -70,14 +71,16 @@ impl Answer {
         match self {
             Self::Across(it) => &it.working,
             Self::Along(it) => &it.working,
+            Self::Splits(it) => &it.working,
         }
     }
 
     /// The number that a step names, with its unit and the clause it is told with.
     fn step(&self, step: &str) -> Option<(f64, &'static str, Vec<String>)> {
         let (modes, factors, reference_n) = match self {
-            Self::Across(it) => (&it.modes, &it.factors, it.reference_n),
-            Self::Along(it) => (&it.modes, &it.factors, it.reference_n),
+            Self::Across(it) => (it.modes.as_slice(), &it.factors, it.reference_n),
+            Self::Along(it) => (it.modes.as_slice(), &it.factors, it.reference_n),
+            Self::Splits(it) => ([].as_slice(), &it.factors, it.reference_n),
         };
         let told = |wanted: &dyn Fn(&&Line) -> bool| {
             self.working().iter().filter(wanted).map(|it| clause(it.source)).collect::<Vec<_>>()
@@ -105,6 +108,10 @@ fn answer(row: &Row) -> Result<Answer, NoValue> {
     match row.get("method") {
         "across" | "none" => scene.across(|it| standard.across(it)).map(|it| Answer::Across(Box::new(it))),
         "along" | "none-along" => scene.along(|it| standard.along(it)).map(|it| Answer::Along(Box::new(it))),
+        "splits" | "none-splits" => {
+            let asked = scene.split(|it| standard.splitting(it));
+            asked.expect("EN 1995-1-1 has a formula").map(|it| Answer::Splits(Box::new(it)))
+        }
         other => panic!("{}: no method {other}", row.place),
     }
 }

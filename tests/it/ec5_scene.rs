@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use shankline::joint::{Conditions, Duration, Finish, Heat, Seat, Service, Treatment};
 use shankline::standard::Driven;
-use shankline::standard::capacity::{Across, Along, Bearing, Row, Toe};
+use shankline::standard::capacity::{Across, Along, Bearing, Row, Split, Toe};
 use shankline::stock::{Family, FastenerKind, FastenerSpec, Material, WoodType};
 
 /// The words of a line.
@@ -170,6 +170,20 @@ impl Scene {
             conditions: self.conditions(),
         };
         ask(&asked)
+    }
+
+    /// Asks what the main body carries before it splits.
+    pub(crate) fn split<T>(&self, ask: impl FnOnce(&Split<'_>) -> T) -> T {
+        let (spec, main) = (self.spec(), self.material("main").expect("each scene has a main body"));
+        ask(&Split {
+            material: &main,
+            far_mm: self.number("he_mm"),
+            depth_mm: self.number("h_mm"),
+            width_mm: self.number("b_mm"),
+            service: self.driven_of(&spec).service,
+            duration: self.duration(),
+            conditions: self.conditions(),
+        })
     }
 
     fn along_of<'a>(

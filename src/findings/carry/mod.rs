@@ -14,13 +14,14 @@ mod rating;
 mod rooms;
 mod rows;
 mod solve;
+mod splits;
 pub(super) mod told;
 pub mod vary;
 pub mod written;
 
 use crate::findings::scene::Scene;
 use crate::joint::{Duration, Joint};
-use crate::standard::capacity::{Axial, Combined, Lateral, NoValue};
+use crate::standard::capacity::{Axial, Combined, Lateral, NoValue, Splitting};
 use crate::trace::Trace;
 
 pub use connections::EQUAL_SHARES;
@@ -37,6 +38,8 @@ pub struct Carrying {
     pub connections: Vec<Connection>,
     /// One for each connector with a typed-in rating.
     pub ratings: Vec<Rated>,
+    /// One for each member that is pushed across its grain, where the standard has a formula for its splitting.
+    pub splits: Vec<Splits>,
     /// What is not counted, and why, a sentence each. Never empty where there is a fastener.
     pub not_counted: Vec<String>,
 }
@@ -136,6 +139,22 @@ pub struct Connection {
     pub not_counted: Vec<String>,
 }
 
+/// A member that its fasteners push across its grain, in the case that is hardest on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Splits {
+    /// Its id.
+    pub member: String,
+    /// Place in [`Carrying::cases`].
+    pub case: usize,
+    /// What it carries before it splits, or why there is no value.
+    pub value: Result<Splitting, NoValue>,
+    /// All that the fasteners push it with across its grain. On each side of them the member is sheared by
+    /// half of that at least, and by all of it at most: which, hangs on how it is held, which is not drawn.
+    pub demand_n: f64,
+    /// All of it over what the member carries.
+    pub ratio: Option<f64>,
+}
+
 /// Whether the lines of the working are kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Detail {
@@ -163,8 +182,14 @@ pub fn carry(joint: &Joint, trace: &Trace, detail: Detail) -> Carrying {
         .collect();
     let ratings = rating::ratings(&solver);
     let connections = connections::connections(&solver, &fasteners);
+    let mut splits = splits::splits(&solver);
+    if detail == Detail::Values {
+        for it in splits.iter_mut().filter_map(|it| it.value.as_mut().ok()) {
+            it.working = Vec::new();
+        }
+    }
     let not_counted = solver.not_counted();
-    Carrying { cases: solver.into_cases(), fasteners, connections, ratings, not_counted }
+    Carrying { cases: solver.into_cases(), fasteners, connections, ratings, splits, not_counted }
 }
 
 /// What one fastener of a traced joint carries: as [`carry`], with that fastener alone and no connection.
@@ -183,8 +208,8 @@ pub fn carry_one(joint: &Joint, trace: &Trace, at: usize, detail: Detail) -> Opt
         found.leave_out_the_working();
     }
     let not_counted = solver.not_counted();
-    let (fasteners, connections) = (vec![found], Vec::new());
-    Some(Carrying { cases: solver.into_cases(), fasteners, connections, ratings: Vec::new(), not_counted })
+    let (cases, fasteners) = (solver.into_cases(), vec![found]);
+    Some(Carrying { cases, fasteners, not_counted, ..Carrying::default() })
 }
 
 impl Carries {

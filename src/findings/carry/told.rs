@@ -2,7 +2,7 @@
 
 use super::rating::Rated;
 use super::solve::{Along, Solver};
-use super::{Carries, judged, written};
+use super::{Carries, Splits, judged, written};
 use crate::findings::scene::{Fact, Scene};
 use crate::findings::{Finding, Kind, Severity, words};
 use crate::unit::force;
@@ -28,6 +28,9 @@ pub(in crate::findings) fn carried(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec
             let case = carries.case.map_or("", |it| &solver.cases[it].told.name);
             told.extend(of_fastener(fact, &carries, case).map(|it| (fact.ix, it)));
         }
+    }
+    for it in super::splits::splits(&solver) {
+        told.extend(of_splitting(scene, &it, &solver.cases[it.case].told.name).map(|it| (usize::MAX, it)));
     }
     if rated {
         let ratings = super::rating::ratings(&solver);
@@ -137,6 +140,26 @@ fn no_value(
         .at(fact.at(first_plane_mm(fact)));
     (finding.measured, finding.unit) = (Some(demand_n), "N");
     finding
+}
+
+/// More than the member carries is a caution, and a fault where half of it is too much as well: at least half of
+/// what pushes a member across its grain shears it on one side.
+fn of_splitting(scene: &Scene<'_>, it: &Splits, case: &str) -> Option<Finding> {
+    let value = it.value.as_ref().ok()?;
+    let ratio = it.ratio.filter(|it| judged::is_over(*it))?;
+    let severity = if judged::is_over(ratio / 2.0) { Severity::Fault } else { Severity::Caution };
+    let member = scene.joint.members.iter().find(|of| of.id == it.member)?;
+    let says = format!(
+        "By {case}, up to {} shears the {} across its grain at its fasteners; it splits at {} by the formula for \
+         that, as drawn.",
+        force::format(it.demand_n, scene.unit, Rounding::Up),
+        member.shown_name(),
+        force::format(value.adjusted_n, scene.unit, Rounding::Down),
+    );
+    let source = value.working.first().map_or_else(String::new, |it| words::source(it.source));
+    let mut finding = Finding::drawn(Kind::Overloaded, severity, vec![it.member.clone()], says).from(&source);
+    (finding.measured, finding.required, finding.unit) = (Some(it.demand_n), Some(value.adjusted_n), "N");
+    Some(finding.worked(written::short_split(it, scene.rules.works_in())))
 }
 
 fn of_rating(scene: &Scene<'_>, rated: &Rated) -> Vec<Finding> {

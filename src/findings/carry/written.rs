@@ -3,9 +3,11 @@
 //! Numbers are in the units of the standard that worked them out, to five significant digits. One text
 //! serves the window, the command line and the sheet.
 
-use super::{AlongCarries, Carries, Carrying, Connection, PlaneCarries, Shear};
+use super::{AlongCarries, Carries, Carrying, Connection, PlaneCarries, Shear, Splits};
 use crate::findings::words;
-use crate::standard::capacity::{Amount, Factor, Line, Mode, NoValue, Units};
+use crate::joint::Joint;
+pub use crate::standard::capacity::Units;
+use crate::standard::capacity::{Amount, Factor, Line, Mode, NoValue};
 use crate::unit::force::NEWTONS_PER_POUND;
 use crate::unit::length::MM_PER_INCH;
 
@@ -41,6 +43,12 @@ pub struct Step {
     pub source: String,
     /// Why it is so; empty where the formula says it all.
     pub because: String,
+}
+
+/// The units that the standard of a joint writes its formulas in.
+#[must_use]
+pub fn units(joint: &Joint) -> Units {
+    crate::standard::by_id(joint.standard).works_in()
 }
 
 /// Everything that led to the values of one fastener, row by row.
@@ -215,6 +223,24 @@ fn stands_first(formula: &str, symbol: &str) -> bool {
     }
 }
 
+/// How a member that is pushed across its grain came to its value.
+#[must_use]
+pub fn split_rows(it: &Splits, units: Units) -> Vec<Row> {
+    let mut out = vec![Row::Title(format!("Splitting of {} along its grain", it.member))];
+    match &it.value {
+        Err(why) => out.push(Row::NoValue(none(why))),
+        Ok(value) => steps(&value.working, units, &mut out),
+    }
+    let ratio = it.ratio.map_or_else(String::new, |it| format!(", ratio at most {}", significant(it)));
+    out.push(Row::Result(format!("sheared by at most {}{ratio}", force(it.demand_n, units))));
+    out
+}
+
+/// The same as lines of text, without the title.
+pub(super) fn short_split(it: &Splits, units: Units) -> Vec<String> {
+    split_rows(it, units).iter().skip(1).map(|it| it.text().trim_start().to_owned()).collect()
+}
+
 /// The few lines that a finding needs: what fails at what, what is taken off, and what is asked.
 #[must_use]
 pub fn short(carries: &Carries, units: Units) -> Vec<String> {
@@ -324,6 +350,27 @@ pub fn line(it: &Line, units: Units) -> String {
     Step::of(it, &it.with, units).text()
 }
 
+/// Numbers in order by their runs: `1 to 4, 7`.
+#[must_use]
+pub fn runs(numbers: &[usize]) -> String {
+    let mut parts: Vec<(usize, usize)> = Vec::new();
+    for it in numbers {
+        match parts.last_mut() {
+            Some(last) if last.1 + 1 == *it => last.1 = *it,
+            _ => parts.push((*it, *it)),
+        }
+    }
+    let words: Vec<String> = parts
+        .iter()
+        .map(|(from, to)| match to - from {
+            0 => from.to_string(),
+            1 => format!("{from}, {to}"),
+            _ => format!("{from} to {to}"),
+        })
+        .collect();
+    words.join(", ")
+}
+
 /// A value with its unit.
 #[must_use]
 pub fn amount(value: Amount, units: Units) -> String {
@@ -411,6 +458,14 @@ mod tests {
             written,
             "Z_Im = D l_m F_em / R_d [R_d = 4] = 100 lb (NDS 2018 Table 12.3.1A; the wood crushes)"
         );
+    }
+
+    #[test]
+    fn numbers_in_a_row_are_told_by_their_ends() {
+        assert_eq!(runs(&[3]), "3");
+        assert_eq!(runs(&[1, 2]), "1, 2");
+        assert_eq!(runs(&[1, 2, 3, 4, 7]), "1 to 4, 7");
+        assert_eq!(runs(&[]), "");
     }
 
     fn step(symbol: &'static str, formula: &'static str, value: f64) -> Line {

@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::findings::carry::{AlongCarries, Carries, Carrying, Connection, PlaneCarries, Rated, Shear};
+use crate::findings::carry::{
+    AlongCarries, Carries, Carrying, Connection, PlaneCarries, Rated, Shear, Splits,
+};
 use crate::standard::capacity::{Factor, Mode};
 
 /// One shear plane. Of a shank in double shear each of the two has half of what that carries.
@@ -19,6 +21,8 @@ pub struct PlaneResult {
     pub gap_mm: f64,
     /// `single`, `double` or `multiple`.
     pub shear: String,
+    /// Degrees between the load and the grain of the side and of the main body; 90 where no load is known.
+    pub load_to_grain_deg: [f64; 2],
     /// The standard's name of the mode that governs; null where there is no value.
     pub mode: Option<String>,
     /// Every mode by its name, newtons.
@@ -97,6 +101,25 @@ pub struct RatingResult {
     pub indication: Option<f64>,
 }
 
+/// A member that its fasteners push across its grain (EN 1995-1-1 8.1.4).
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SplittingResult {
+    /// Id of the member.
+    pub member: String,
+    /// The characteristic value; null where there is none.
+    pub reference_n: Option<f64>,
+    /// Every adjustment by its word.
+    pub factors: BTreeMap<String, f64>,
+    /// The design value; null where there is none.
+    pub adjusted_n: Option<f64>,
+    /// What shears it, at most.
+    pub demand_n: f64,
+    /// The one over the other, at most; null where there is no value.
+    pub ratio: Option<f64>,
+    /// Why there is no value; null where there is one.
+    pub no_value: Option<String>,
+}
+
 /// A case of loads.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CaseResult {
@@ -136,6 +159,7 @@ fn plane(it: &PlaneCarries) -> PlaneResult {
             Shear::OneOf(_) => "multiple",
         }
         .to_owned(),
+        load_to_grain_deg: it.to_grain_deg,
         mode: value.map(|it| it.mode.to_owned()),
         modes: value.map_or_else(BTreeMap::new, |it| by_name(&it.modes)),
         reference_n: value.map(|it| it.reference_n),
@@ -186,6 +210,22 @@ pub(super) fn ratings(carrying: &Carrying) -> Vec<RatingResult> {
         indication: finite(it.ratio),
     };
     carrying.ratings.iter().map(each).collect()
+}
+
+pub(super) fn splitting(carrying: &Carrying) -> Vec<SplittingResult> {
+    let each = |it: &Splits| {
+        let value = it.value.as_ref().ok();
+        SplittingResult {
+            member: it.member.clone(),
+            reference_n: value.map(|it| it.reference_n),
+            factors: value.map_or_else(BTreeMap::new, |it| by_key(&it.factors)),
+            adjusted_n: value.map(|it| it.adjusted_n),
+            demand_n: it.demand_n,
+            ratio: finite(it.ratio),
+            no_value: it.value.as_ref().err().map(|it| it.because.clone()),
+        }
+    };
+    carrying.splits.iter().map(each).collect()
 }
 
 pub(super) fn cases(carrying: &Carrying) -> Vec<CaseResult> {

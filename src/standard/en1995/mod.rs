@@ -8,7 +8,7 @@ mod distance;
 mod hole;
 mod table;
 
-use super::capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Units};
+use super::capacity::{Across, Along, Axial, Combined, Demand, Lateral, NoValue, Split, Splitting, Units};
 use super::common::Practice;
 use super::table::{ask, given, length, number, read};
 use super::{
@@ -266,6 +266,10 @@ impl Standard for En1995 {
 
     fn along(&self, asked: &Along<'_>) -> Result<Axial, NoValue> {
         carry::along(self, asked)
+    }
+
+    fn splitting(&self, asked: &Split<'_>) -> Option<Result<Splitting, NoValue>> {
+        Some(carry::splitting(self, asked))
     }
 
     fn both_ways(&self, driven: &Driven<'_>, across: Demand, along: Demand) -> Combined {

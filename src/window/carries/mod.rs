@@ -196,7 +196,7 @@ impl Pane {
                     self.told.carrying = carry_one(look.joint, look.trace, at, detail).unwrap_or_default();
                 }
                 None if is_large => self.told.is_left_out = true,
-                None => self.told.carrying = carry(look.joint, look.trace, Detail::Values),
+                None => self.told.carrying = carry(look.joint, look.trace, detail),
             }
         }
         if self.panel == Some(Panel::Working) {

@@ -15,12 +15,15 @@ use crate::window::theme::{self, Element, control, gap, parts, text_px};
 /// So many rows are shown; all of them are copied.
 const MOST_ROWS: usize = 300;
 
-/// The rows of what was worked out: of the chosen fastener, or the sums of every connection.
+/// The rows of what was worked out: of the chosen fastener, or the sums of every connection and what splits.
 pub(super) fn rows(carrying: &Carrying, look: &Look<'_>) -> Vec<written::Row> {
-    let units = crate::standard::by_id(look.joint.standard).works_in();
+    let units = written::units(look.joint);
     match look.chosen_fastener() {
         Some(_) => carrying.fasteners.iter().flat_map(|it| written::rows(it, units)).collect(),
-        None => carrying.connections.iter().flat_map(|it| written::sum_rows(carrying, it, units)).collect(),
+        None => {
+            let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(carrying, it, units));
+            sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, units))).collect()
+        }
     }
 }
 
@@ -28,7 +31,7 @@ pub(super) fn rows(carrying: &Carrying, look: &Look<'_>) -> Vec<written::Row> {
 pub(super) fn all_lines(told: &Told, look: &Look<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     if look.chosen_fastener().is_none() {
-        let units = crate::standard::by_id(look.joint.standard).works_in();
+        let units = written::units(look.joint);
         let whole = carry(look.joint, look.trace, Detail::Working);
         for (number, it) in whole.fasteners.iter().enumerate() {
             let label = look.joint.fasteners.get(number).map_or("", |it| it.spec.label.as_str());

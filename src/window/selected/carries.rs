@@ -10,7 +10,7 @@ use crate::drawing::Subject;
 use crate::findings::carry::{
     AlongCarries, Carries, Carrying, Connection, EQUAL_SHARES, PlaneCarries, Shear, written,
 };
-use crate::joint::{Joint, StandardId};
+use crate::joint::{Grain, Joint, StandardId};
 use crate::standard::capacity::{Factor, Mode};
 use crate::unit::force;
 use crate::unit::length::{Rounding, format as length};
@@ -25,12 +25,14 @@ pub(super) fn view<'a>(pane: &'a Pane, told: &'a Told, look: &Look<'a>) -> Eleme
         Some(Subject::Fastener(id)) => of_fastener(list, id, told, look),
         Some(Subject::Member(id)) => {
             let list = loads::loads(list, pane, Some(id), look);
-            connections(list, told, look, |it| it.between.contains(id))
+            let list = connections(list, told, look, |it| it.between.contains(id));
+            splitting(list, told, look, Some(id))
         }
         Some(Subject::Connector(id) | Subject::Hole(id, _)) => of_connector(list, pane, id, told, look),
         None => {
             list = list.push(head("Connections", look.colours));
             list = connections(list, told, look, |_| true);
+            list = splitting(list, told, look, None);
             for it in &told.carrying.ratings {
                 list = rating::told(list, it, look);
             }
@@ -134,6 +136,12 @@ fn of_plane<'a>(
         carries.case.and_then(|it| carrying.cases.get(it)).map(|it| it.name.clone()).into_iter().collect();
     if !plane.is_certain {
         below.push("the most that can cross here".to_owned());
+    }
+    for (id, deg) in [&plane.side, &plane.main].into_iter().zip(plane.to_grain_deg) {
+        let of = look.joint.members.iter().find(|it| it.id == *id);
+        if let Some(of) = of.filter(|it| it.grain != Grain::None) {
+            below.push(format!("at {} to the grain of {}", words::degrees(deg), of.shown_name()));
+        }
     }
     let asked = force::format(demand, unit, Rounding::Up);
     list = list.push(figure("Asked", (asked, colours.text), below, colours));
@@ -262,6 +270,29 @@ fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Ro
     // What holds for every connection is told once, below.
     for says in it.not_counted.iter().filter(|it| it.as_str() != EQUAL_SHARES) {
         list = list.push(parts::soft(says.as_str(), colours));
+    }
+    list
+}
+
+/// Members that are pushed across their grain.
+fn splitting<'a>(mut list: Rows<'a>, told: &'a Told, look: &Look<'a>, only: Option<&str>) -> Rows<'a> {
+    let (colours, unit) = (look.colours, look.unit());
+    for it in told.carrying.splits.iter().filter(|it| only.is_none_or(|only| it.member == only)) {
+        let label = format!("{} splits at", body_name(look.joint, &it.member));
+        match &it.value {
+            Err(why) => {
+                list = list.push(parts::soft(format!("{label}: no value, {}.", why.because), colours));
+            }
+            Ok(value) => {
+                let carries = force::format(value.adjusted_n, unit, Rounding::Down);
+                let sheared = force::format(it.demand_n, unit, Rounding::Up);
+                let below = vec![format!("sheared across its grain by at most {sheared}")];
+                list = list.push(figure(label, (carries, colours.text), below, colours));
+                if let Some(ratio) = it.ratio {
+                    list = list.push(ratio_row("At most asked to carried", ratio, look));
+                }
+            }
+        }
     }
     list
 }

@@ -4,6 +4,7 @@ mod choices;
 mod hand;
 mod laws;
 mod rated;
+mod splitting;
 
 use std::sync::Arc;
 

@@ -21,7 +21,7 @@ fn all() -> Vec<(&'static str, Sample)> {
 }
 
 /// The page parsed by a general-purpose library, with the bundled letters and no others.
-fn parse(svg: &str) -> Tree {
+pub(super) fn parse(svg: &str) -> Tree {
     let mut options = Options { font_family: "Roboto".to_owned(), ..Options::default() };
     let fonts = Arc::make_mut(&mut options.fontdb);
     for name in ["Roboto-Regular.ttf", "Roboto-Bold.ttf"] {
@@ -32,7 +32,7 @@ fn parse(svg: &str) -> Tree {
 }
 
 /// Every line of text with its box in millimetres; the parser counts 96 pixels to the inch, as CSS does.
-fn texts(tree: &Tree) -> Vec<(String, Rect)> {
+pub(super) fn texts(tree: &Tree) -> Vec<(String, Rect)> {
     fn collect(group: &usvg::Group, into: &mut Vec<(String, Rect)>) {
         for node in group.children() {
             match node {
@@ -54,7 +54,7 @@ fn texts(tree: &Tree) -> Vec<(String, Rect)> {
 }
 
 /// Whether two boxes have more in common than a hundredth of a millimetre.
-fn overlap(a: Rect, b: Rect) -> bool {
+pub(super) fn overlap(a: Rect, b: Rect) -> bool {
     let common = a.intersect(b);
     0.01 < common.width() && 0.01 < common.height()
 }

@@ -124,8 +124,8 @@ pub(super) fn cautions(rules: &En1995, shank: &Shank<'_>, asked: &Across<'_>, ca
     let is_timber = |it: &Bearing<'_>| it.material.family.is_wood() && !is_panel(it);
     if bodies().any(|it| is_timber(it) && 0.0 < angle(it)) {
         cautions.push(
-            "A part of the load acts across the grain; whether the member splits along the row (8.1.4) is \
-             not counted."
+            "A part of the load acts across the grain; whether the member splits (8.1.4) is held against the \
+             member as a whole and is not in this value."
                 .to_owned(),
         );
     }

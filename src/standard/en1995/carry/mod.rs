@@ -14,6 +14,7 @@ mod limits;
 mod plane;
 mod rope;
 mod shank;
+mod splitting;
 mod stuff;
 pub(super) mod table;
 mod working;
@@ -25,6 +26,7 @@ use crate::standard::capacity::{
 };
 use crate::stock::Material;
 use plane::Sheared;
+pub(super) use splitting::splitting;
 
 /// There is no value.
 fn none<T>(clause: &'static str, because: impl Into<String>) -> Result<T, NoValue> {

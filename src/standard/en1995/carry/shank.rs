@@ -110,6 +110,13 @@ impl<'a> Shank<'a> {
     ) -> Result<f64, NoValue> {
         let source = ec5(if self.is_like_nail { "8.3.1.1(4)" } else { "8.5.1.1(1)" });
         let strength = match (self.driven.spec.tensile_mpa, self.kind) {
+            (Some(known), Kind::Screw) if 0.0 < known => {
+                cautions.push(format!(
+                    "The yield moment of a screw is for its maker to declare (EN 14592); here it is worked out for \
+                     a tensile strength of {known:.0} N/mm2."
+                ));
+                known
+            }
             (Some(known), _) if 0.0 < known => known,
             (_, Kind::SmoothNail | Kind::ThreadedNail) => {
                 cautions.push(
