@@ -137,13 +137,16 @@ impl Step {
     fn of(it: &Line, with: &[(&'static str, Amount)], units: Units) -> Self {
         let with: Vec<String> =
             with.iter().map(|(symbol, value)| format!("{symbol} = {}", amount(*value, units))).collect();
+        let source = words::source(it.source);
+        // A number of stock may be told with the table that is its clause already.
+        let because = it.because.strip_prefix(&source).map(|it| it.trim_start_matches([';', ' ']));
         Self {
             symbol: it.symbol.to_owned(),
             formula: it.formula.to_owned(),
             with: with.join(", "),
             value: amount(it.value, units),
-            source: words::source(it.source),
-            because: it.because.clone(),
+            because: because.unwrap_or(&it.because).to_owned(),
+            source,
         }
     }
 
@@ -476,6 +479,8 @@ mod tests {
 
     #[test]
     fn a_formula_is_told_with_every_value_that_it_names() {
+        let known = Line { because: "common practice; a table".to_owned(), ..step("G", "", 0.5) };
+        assert_eq!(line(&known, Units::InchPound), "G = 0.5 (common practice; a table)");
         let given = |it| Line { with: vec![("R_d", Amount::Number(4.0))], ..it };
         let working = [
             step("D", "", 2.0),

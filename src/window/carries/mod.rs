@@ -264,9 +264,9 @@ impl Pane {
             side("Working", Panel::Working),
             side("Compare", Panel::Compare),
             container(what).width(Length::Fill).clip(true),
-            press("Smaller words", Message::ZoomPressed(false), colours),
-            press("Larger words", Message::ZoomPressed(true), colours),
-            press("Copy as text", Message::CopyPressed, colours),
+            press("Smaller", Message::ZoomPressed(false), colours),
+            press("Larger", Message::ZoomPressed(true), colours),
+            press("Copy", Message::CopyPressed, colours),
             press(
                 if self.is_large { "Below the drawing" } else { "Whole window" },
                 Message::LargePressed,
