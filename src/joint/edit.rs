@@ -1,6 +1,8 @@
 //! The one way in which a joint is changed. Every edit gives back the edit that undoes it.
 
-use super::{Conditions, Connector, Fastener, Joint, Load, Member, Service, SheetSettings, StandardId};
+use super::{
+    Conditions, Connector, Dimension, Fastener, Joint, Load, Member, Service, SheetSettings, StandardId,
+};
 use crate::unit::LengthUnit;
 
 /// A change to a joint, as wanted.
@@ -28,6 +30,8 @@ pub enum Edit {
     Fasteners(Change<Fastener>),
     /// Change the list of loads.
     Loads(Change<Load>),
+    /// Change the list of dimensions.
+    Dimensions(Change<Dimension>),
     /// All of these, in order, as one step.
     All(Vec<Edit>),
 }
@@ -76,6 +80,9 @@ pub fn apply(joint: &mut Joint, edit: &Edit) -> Edit {
             change(&mut joint.fasteners, it).map_or(Edit::All(Vec::new()), Edit::Fasteners)
         }
         Edit::Loads(it) => change(&mut joint.loads, it).map_or(Edit::All(Vec::new()), Edit::Loads),
+        Edit::Dimensions(it) => {
+            change(&mut joint.dimensions, it).map_or(Edit::All(Vec::new()), Edit::Dimensions)
+        }
         Edit::All(edits) => {
             let mut undo: Vec<Edit> = edits.iter().map(|it| apply(joint, it)).collect();
             undo.reverse();
@@ -118,7 +125,7 @@ mod tests {
 
     /// An edit that takes what is new from another joint.
     fn edit(other: &Joint, which: u8, how: (u8, usize, usize)) -> Edit {
-        match which % 12 {
+        match which % 13 {
             0 => Edit::Title(other.title.clone()),
             1 => Edit::ShowLengthsIn(other.show_lengths_in),
             2 => Edit::Standard(other.standard),
@@ -130,8 +137,9 @@ mod tests {
             8 => Edit::Fasteners(list_change(&other.fasteners, how)),
             9 => Edit::Loads(list_change(&other.loads, how)),
             10 => Edit::Conditions(other.conditions),
+            11 => Edit::Dimensions(list_change(&other.dimensions, how)),
             _ => {
-                let parts = [how.0 % 10, (how.0 / 3) % 10, (how.0 / 7) % 10];
+                let parts = [how.0 % 12, (how.0 / 3) % 12, (how.0 / 7) % 12];
                 Edit::All(parts.iter().map(|it| edit(other, *it, how)).collect())
             }
         }

@@ -3,6 +3,7 @@
 //! Knows no screen, no standard, no clock and no disk: text in, text out. What a user can
 //! change is changed through [`Edit`] alone, which gives back its own undoing.
 
+mod dimension;
 pub mod edit;
 pub mod file;
 mod sheet;
@@ -14,6 +15,7 @@ use kurbo::Point;
 use crate::stock::{FastenerKind, FastenerSpec, Material, WasherSpec};
 use crate::unit::{LengthUnit, Vec3};
 
+pub use dimension::{Anchor, Dimension, Measures};
 pub use edit::Edit;
 pub use sheet::{Look, Moved, Paper, Revision, SheetSettings, SheetView};
 
@@ -36,6 +38,8 @@ pub struct Joint {
     pub fasteners: Vec<Fastener>,
     /// What pulls and pushes.
     pub loads: Vec<Load>,
+    /// Dimensions that the user placed.
+    pub dimensions: Vec<Dimension>,
     /// What is around the connection and settles what it may carry.
     pub conditions: Conditions,
     /// Notes of the user, a paragraph each.

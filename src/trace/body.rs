@@ -71,7 +71,8 @@ fn member(place: usize, member: &Member) -> Body {
 }
 
 /// An outline as a region; empty for path data that cannot be read, which the reader of files refuses.
-fn region(outline: &Outline) -> Region {
+#[must_use]
+pub fn region(outline: &Outline) -> Region {
     match outline {
         Outline::Rectangle { corner, size_mm, turn_deg } => Region::rectangle(*corner, *size_mm, *turn_deg),
         Outline::Polygon(corners) => Region::polygon(corners),

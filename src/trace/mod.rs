@@ -9,6 +9,7 @@
 //! that face the one drawn later has the run, as wherever two bodies are in one place. So never do
 //! both have it and never neither, and turning or mirroring a joint changes nothing.
 
+mod anchor;
 mod body;
 mod boxes;
 mod clash;
@@ -34,7 +35,8 @@ use crate::joint::{Fastener, Grain, Joint};
 use crate::shape::Region;
 use crate::unit::Vec3;
 
-pub use body::Bodies;
+pub use anchor::{Measured, anchor, anchor_at, dimension};
+pub use body::{Bodies, region as outline_region};
 
 /// Faces closer than this, in millimetres, touch: no gap is made of rounding.
 pub const TOUCH_MM: f64 = 0.01;

@@ -9,9 +9,9 @@ use proptest::prelude::*;
 use proptest::sample::select;
 
 use crate::joint::{
-    Conditions, Connector, Duration, Duty, Fastener, Finish, Grain, Heat, Hole, Interval, Joint, LeadHole,
-    Load, Look, Member, Moved, Outline, Paper, Placement, Plate, PlateSide, RatedHoles, Rating, Revision,
-    Seat, Service, SheetSettings, SheetView, StandardId, Takes, Treatment,
+    Anchor, Conditions, Connector, Dimension, Duration, Duty, Fastener, Finish, Grain, Heat, Hole, Interval,
+    Joint, LeadHole, Load, Look, Measures, Member, Moved, Outline, Paper, Placement, Plate, PlateSide,
+    RatedHoles, Rating, Revision, Seat, Service, SheetSettings, SheetView, StandardId, Takes, Treatment,
 };
 use crate::stock::{Family, FastenerKind, FastenerSpec, Material, NutSpec, Stock, WasherSpec, WoodType};
 use crate::unit::{LengthUnit, Vec3};
@@ -356,6 +356,33 @@ fn sheet() -> impl Strategy<Value = SheetSettings> {
     })
 }
 
+/// Dimensions that hold on to things that may be there or not.
+fn dimension() -> impl Strategy<Value = Dimension> {
+    let id = || select(vec!["m0 \u{b0}".to_owned(), "c.0".to_owned(), "f[0]".to_owned(), "gone".to_owned()]);
+    let share = prop_oneof![Just(0.0), Just(1.0), 0.0..1.0_f64];
+    let anchor = prop_oneof![
+        (id(), 0..4_usize, 0..3_usize, 0..9_usize, share)
+            .prop_map(|(of, part, ring, edge, share)| { Anchor::Edge { of, part, ring, edge, share } }),
+        (id(), 0..4_usize).prop_map(|(of, part)| Anchor::Centre { of, part }),
+        id().prop_map(Anchor::Head),
+        id().prop_map(Anchor::Tip),
+        (id(), "[a-z]{1,4}").prop_map(|(connector, hole)| Anchor::Hole { connector, hole }),
+        point().prop_map(Anchor::Place),
+    ];
+    let measures = select(vec![Measures::Straight, Measures::Level, Measures::Upright]);
+    let two = vec(anchor, 2..=2);
+    (
+        two,
+        measures,
+        coordinate()
+            .prop_filter("as a file leaves it out", |it| it.to_bits() << 1 != 0 || it.is_sign_positive()),
+    )
+        .prop_map(|(mut two, measures, offset_mm)| {
+            let to = two.remove(1);
+            Dimension { from: two.remove(0), to, measures, offset_mm }
+        })
+}
+
 /// A sound joint of this stock's things and of its own.
 pub(in crate::joint) fn joint(stock: &Stock) -> impl Strategy<Value = Joint> + use<> {
     let unit = select(vec![LengthUnit::Inch, LengthUnit::Millimetre]);
@@ -363,8 +390,9 @@ pub(in crate::joint) fn joint(stock: &Stock) -> impl Strategy<Value = Joint> + u
     let service = select(vec![Service::Dry, Service::Humid, Service::Wet]);
     let heading = (text(), unit, standard, service, vec(text(), 0..3), sheet());
     let bodies = (vec(member(stock), 0..4), vec(connector(stock), 0..3));
-    let rest = (vec(fastener(stock), 0..5), vec(load(), 0..3), conditions());
-    (heading, bodies, rest).prop_map(|(heading, (members, connectors), (fasteners, loads, conditions))| {
+    let rest = (vec(fastener(stock), 0..5), vec(load(), 0..3), vec(dimension(), 0..4), conditions());
+    (heading, bodies, rest).prop_map(|(heading, (members, connectors), rest)| {
+        let (fasteners, loads, dimensions, conditions) = rest;
         let (title, show_lengths_in, standard, service, notes, sheet) = heading;
         let (fasteners, holes): (_, Vec<_>) = fasteners.into_iter().unzip();
         let (loads, on): (_, Vec<_>) = loads.into_iter().unzip();
@@ -377,6 +405,7 @@ pub(in crate::joint) fn joint(stock: &Stock) -> impl Strategy<Value = Joint> + u
             connectors,
             fasteners,
             loads,
+            dimensions,
             conditions,
             notes,
             sheet,

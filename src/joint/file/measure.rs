@@ -44,6 +44,7 @@ measure!(Force, 0.0, 1e9, "newtons, from 0 to 1,000,000,000");
 measure!(Strength, 1e-3, 1e4, "a strength in N/mm2, from 0.001 to 10,000");
 measure!(Gravity, 1e-3, 30.0, "a specific gravity, from 0.001 to 30");
 measure!(Density, 1e-3, 3e4, "a density in kg/m3, from 0.001 to 30,000");
+measure!(Share, 0.0, 1.0, "a share of an edge, from 0 to 1");
 measure!(Partial, 1.0, 10.0, "a partial factor, from 1 to 10");
 measure!(Scale, 1e-3, 1e4, "model millimetres to one paper millimetre, from 0.001 to 10,000");
 

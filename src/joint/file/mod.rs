@@ -8,6 +8,7 @@ mod carried;
 mod json;
 mod layout;
 mod measure;
+mod measured;
 mod model;
 mod problems;
 mod rules;

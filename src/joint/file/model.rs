@@ -31,6 +31,7 @@ pub(super) fn joint(file: file::File, stock: &Stock, problems: &mut Problems) ->
         connectors: numbered(file.connectors, |n, it| reading.connector(n, it)),
         fasteners: numbered(file.fasteners, |n, it| reading.fastener(n, it)),
         loads: file.loads.into_iter().map(load).collect(),
+        dimensions: file.dimensions.into_iter().map(Into::into).collect(),
         conditions: conditions(file.conditions),
         notes: file.notes,
         sheet: sheet::read(file.sheet),

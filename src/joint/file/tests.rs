@@ -470,7 +470,7 @@ fn everything_wrong_is_told_at_once_in_the_order_of_the_file() {
     check(
         &text,
         &[
-            "4:3 titel: `titel` is no key here; did you mean `title`? (keys: conditions, connectors, fasteners, format, loads, members, notes, service, sheet, show_lengths_in, standard, title, version)",
+            "4:3 titel: `titel` is no key here; did you mean `title`? (keys: conditions, connectors, dimensions, fasteners, format, loads, members, notes, service, sheet, show_lengths_in, standard, title, version)",
             "11:49 members[1].baring: `baring` is no key here; did you mean `bearing`? (keys: bearing, blocking, cutouts, depth, grain, id, material, name, outline, treatment)",
             "21:36 connectors[0].plates[0].depth: the depth runs backwards: first the far end, then the near one: [580, 630]",
             "22:43 connectors[0].plates[0].holes[0].along: the text `25` stands where a length in millimetres, from 0 to 1,000,000 is wanted",

@@ -9,6 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::carried::{Conditions, Rating};
 use super::measure::{Coordinate, Density, Direction, Force, Gravity, Lean, Length, Size, Strength, Turn};
+use super::measured::Dimension;
 use super::sheet::Sheet;
 use super::words::{
     Duration, Duty, End, Family, Finish, Format, Kind, Service, Side, Standard, Treatment, Unit, Wood,
@@ -57,6 +58,10 @@ pub(super) struct File {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 10_000))]
     pub(super) loads: Vec<Load>,
+    /// Dimensions that the user placed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(length(max = 10_000))]
+    pub(super) dimensions: Vec<Dimension>,
     /// What is around the connection and settles what it may carry.
     #[serde(default, skip_serializing_if = "is_default")]
     pub(super) conditions: Conditions,

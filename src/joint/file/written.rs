@@ -31,6 +31,7 @@ pub(super) fn file(joint: &Joint) -> file::File {
         connectors: joint.connectors.iter().map(connector).collect(),
         fasteners: joint.fasteners.iter().map(|it| fastener(it, &stock)).collect(),
         loads: joint.loads.iter().map(load).collect(),
+        dimensions: joint.dimensions.iter().map(Into::into).collect(),
         conditions: carried::Conditions {
             wet_when_made: joint.conditions.wet_when_made,
             heat: joint.conditions.heat.into(),
