@@ -135,6 +135,21 @@ pub fn exact(mm: f64, unit: LengthUnit) -> String {
     }
 }
 
+/// What was typed, as it was understood, in both units: `1 1/2" = 38.1 mm`, `40 mm, about 1 37/64"`.
+///
+/// The first is exact, in the unit of the joint. The other is rounded to 1/64" or a hundredth of a millimetre,
+/// and says `about` where it is.
+#[must_use]
+pub fn echo(mm: f64, unit: LengthUnit) -> String {
+    let other = match unit {
+        LengthUnit::Inch => LengthUnit::Millimetre,
+        LengthUnit::Millimetre => LengthUnit::Inch,
+    };
+    let rounded = format_to(mm, other, Rounding::Nearest, Fineness::SixtyFourth);
+    let is_exact = parse(&rounded, other).is_ok_and(|it| (it - mm).abs() < SAME_MM);
+    format!("{}{}{rounded}", exact(mm, unit), if is_exact { " = " } else { ", about " })
+}
+
 /// Whether so many decimals show a value that is not zero as something other than zero.
 fn shows(value: f64, places: u32, rounding: Rounding) -> bool {
     value.abs() < SAME_MM || decimal(value, places, SAME_MM, rounding) != "0"
@@ -268,6 +283,18 @@ mod tests {
         assert_eq!(format(-1e-9, LengthUnit::Inch, Rounding::Nearest), "0\"");
         assert_eq!(format(-1e-9, LengthUnit::Millimetre, Rounding::Down), "0 mm");
         assert_eq!(format(-0.000_1, LengthUnit::Millimetre, Rounding::Down), "0 mm");
+    }
+
+    #[test]
+    fn an_entry_is_echoed_in_both_units() {
+        assert_eq!(echo(38.1, LengthUnit::Inch), "1 1/2\" = 38.1 mm");
+        assert_eq!(echo(38.1, LengthUnit::Millimetre), "38.1 mm = 1 1/2\"");
+        assert_eq!(echo(40.0, LengthUnit::Millimetre), "40 mm, about 1 37/64\"");
+        assert_eq!(echo(4.7625, LengthUnit::Inch), "3/16\", about 4.76 mm");
+        assert_eq!(echo(1270.0, LengthUnit::Inch), "4'-2\" = 1270 mm");
+        assert_eq!(echo(-12.7, LengthUnit::Inch), "-1/2\" = -12.7 mm");
+        assert_eq!(echo(0.0, LengthUnit::Inch), "0\" = 0 mm");
+        assert!(echo(f64::NAN, LengthUnit::Inch).contains("not a number"));
     }
 
     #[test]

@@ -96,6 +96,33 @@ fn sums_begin_with_an_equal_sign() {
     refuses("=+1\"", LengthUnit::Inch, &LengthError::NumberMissing);
 }
 
+/// The table that the notation was drawn up with, whole; every entry reads the same in both units.
+#[test]
+fn the_table_of_the_notation() {
+    for (entries, mm) in [
+        ("1-1/2\" ; 1 1/2 in ; 1.5\" ; 1½\"", 38.1),
+        ("38 mm ; 3.8cm ; 0.038 m", 38.0),
+        ("3/16\"", 4.7625),
+        ("1' - 2\"", 355.6),
+        ("3'-2 1/4\" ; 3' 2-1/4 ; 3ft2.25in", 971.55),
+        ("5' ; 5'-0\"", 1524.0),
+        ("-1/2\"", -12.7),
+        ("3' 14\"", 1270.0),
+        ("=1 1/2\" + 3/16\"", 42.8625),
+    ] {
+        for entry in entries.split(" ; ") {
+            reads(entry, LengthUnit::Inch, mm);
+            reads(entry, LengthUnit::Millimetre, mm);
+        }
+    }
+    for entry in ["1/0", "1/2/3", "5'6'7\"", "2x10", "10d", ""] {
+        for unit in [LengthUnit::Inch, LengthUnit::Millimetre] {
+            let why = parse(entry, unit).expect_err("an error, its reason named").to_string();
+            assert!(10 < why.len(), "{entry}: {why}");
+        }
+    }
+}
+
 #[test]
 fn what_cannot_be_read_is_named() {
     use LengthError as E;
