@@ -8,6 +8,7 @@ pub mod swap;
 #[cfg(test)]
 mod tests;
 pub mod toe;
+pub mod typed;
 
 use std::sync::Arc;
 

@@ -3,6 +3,7 @@
 //! A form is drawn in lines of its own: `u` along the face and `v` out of it, depth about zero. A
 //! [`Seat`] lays these lines into the drawing, so that a connector snaps to its face and aligns by itself.
 
+pub mod against;
 mod angle;
 mod hanger;
 pub mod holes;
