@@ -8,6 +8,7 @@
 
 mod by_geo;
 mod panel;
+mod sketch;
 mod wall;
 
 use std::hint::black_box;
