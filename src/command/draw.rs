@@ -27,7 +27,7 @@ pub(super) fn run(call: &Call) -> End {
             return End::Unusable;
         }
     };
-    let svg = paint::svg(&drawing::sheet(&chained.inputs()));
+    let svg = paint::svg(&drawing::pages(&chained.inputs()).first().cloned().unwrap_or_default());
     if call.output.as_os_str() == "-" {
         return super::print(&svg, End::Clean);
     }

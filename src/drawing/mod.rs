@@ -325,7 +325,11 @@ pub fn view(inputs: &Inputs<'_>, projection: &Projection, view: &View, seen: Opt
     if projection.is_front() {
         return front_within(inputs, view, seen);
     }
-    projection::Turned::of(inputs, projection).draw(view, seen, (true, true))
+    projection::Turned::of(inputs, projection).draw(
+        view,
+        seen,
+        projection::Shows { axes: (true, true), names: true },
+    )
 }
 
 /// Extent of the joint in the plane of a view, as [`turned`] has it; `None` where there is nothing to see.
@@ -350,11 +354,12 @@ pub fn cores_height_mm(count: usize) -> f64 {
     f64::from(u32::try_from(count).unwrap_or(u32::MAX)) * strip::STRIP_MM
 }
 
-/// The exported detail: the view at a standard scale, core strips, fasteners, findings and what was not
-/// checked, in a frame with a title block. What does not fit is said and never cut.
+/// The exported detail as pages of one paper: views to a standard scale, schedules, core strips, findings, a
+/// check list for the site and what was not checked, in a frame with a title block. What does not fit one page
+/// goes on on the next and is never cut.
 #[must_use]
-pub fn sheet(inputs: &Inputs<'_>) -> Drawing {
-    sheet::draw(inputs)
+pub fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
+    sheet::pages(inputs)
 }
 
 /// The working of what every fastener carries, as pages to go with the detail: each value with its formula, the

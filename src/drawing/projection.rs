@@ -80,6 +80,15 @@ pub fn turned_back(look: Look, place: Vec3) -> Vec3 {
     }
 }
 
+/// What a view tells beside its picture.
+#[derive(Clone, Copy)]
+pub(super) struct Shows {
+    /// Sizes to the right, and sizes upward.
+    pub(super) axes: (bool, bool),
+    /// The names of members.
+    pub(super) names: bool,
+}
+
 /// A joint turned for one view, ready to be drawn at any scale.
 pub(super) struct Turned<'a> {
     projection: Projection,
@@ -102,8 +111,9 @@ impl<'a> Turned<'a> {
         extent::of(&self.inputs())
     }
 
-    /// Draws the view. `axes` says which ways are dimensioned: to the right, and up.
-    pub(super) fn draw(&self, view: &View, seen: Option<Rect>, axes: (bool, bool)) -> Vec<Item> {
+    /// Draws the view.
+    pub(super) fn draw(&self, view: &View, seen: Option<Rect>, shows: Shows) -> Vec<Item> {
+        let Shows { axes, names } = shows;
         let inputs = self.inputs();
         let worst = inputs.findings.worst_by_id();
         let holder = Holder { axes, broken: &self.broken, look: self.projection.look };
@@ -121,7 +131,9 @@ impl<'a> Turned<'a> {
         items.extend(shanks::draw(&scene, self, &mut taken));
         items.extend(dimension::draw(&scene, &mut taken));
         items.extend(marks::draw(&scene, &mut taken));
-        items.extend(labels::draw(&scene, &mut taken));
+        if names {
+            items.extend(labels::draw(&scene, &mut taken));
+        }
         items.sort_by_key(|it| it.layer);
         items
     }

@@ -32,17 +32,24 @@ pub(super) fn draw(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f6
     draw_strips(inputs, which.iter().filter_map(|it| Strip::of(inputs, *it)).collect(), at, width_mm)
 }
 
-/// One strip without words beside its bar, for a sheet on which a table holds these. The bar is to such a
-/// scale that the `longest` shank of all would fill the width.
+/// One strip without words beside its bar, for a sheet on which a table holds these: the place of its
+/// fastener, the words in its mark, and how wide the widest mark is. The bar is to such a scale that the
+/// `longest` shank of all would fill the width.
 pub(super) fn draw_bar(
     inputs: &Inputs<'_>,
-    which: usize,
+    (which, number, mark_mm): (usize, &str, f64),
     at: Point,
     (width_mm, longest): (f64, f64),
 ) -> Vec<Item> {
-    let strip = Strip::of(inputs, which).map(|it| Strip { label: "", verdict: String::new(), ..it });
+    let strip = Strip::of(inputs, which).map(|it| Strip {
+        number: number.to_owned(),
+        label: "",
+        verdict: String::new(),
+        ..it
+    });
     let strips: Vec<Strip<'_>> = strip.into_iter().collect();
     let mut columns = Columns::fit(inputs, &strips, width_mm);
+    columns.bar_at = mark_mm + 2.0;
     if 0.0 < longest {
         columns.per_mm = (width_mm - columns.bar_at - 0.5).max(0.0) / longest;
     }

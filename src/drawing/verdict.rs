@@ -7,18 +7,20 @@ use crate::unit::length::{self, Rounding};
 
 /// The worst finding about a fastener in a few plain words with its numbers; where there is none, its bite.
 pub(super) fn verdict(inputs: &Inputs<'_>, which: usize) -> String {
-    let (Some(fastener), Some(shank)) =
-        (inputs.joint.fasteners.get(which), inputs.trace.fasteners.get(which))
-    else {
-        return String::new();
-    };
+    let Some(fastener) = inputs.joint.fasteners.get(which) else { return String::new() };
+    let own = inputs.findings.list.iter().filter(|it| it.subjects.first() == Some(&fastener.id));
+    verdict_of(inputs, which, own)
+}
+
+/// The same of a fastener whose own findings are known.
+pub(super) fn verdict_of<'a>(
+    inputs: &Inputs<'_>,
+    which: usize,
+    own: impl Iterator<Item = &'a Finding>,
+) -> String {
+    let Some(shank) = inputs.trace.fasteners.get(which) else { return String::new() };
     let unit = inputs.joint.show_lengths_in;
-    let worst = inputs
-        .findings
-        .list
-        .iter()
-        .filter(|it| it.subjects.first() == Some(&fastener.id))
-        .min_by_key(|it| (it.severity, is_minor(it.kind)));
+    let worst = own.min_by_key(|it| (it.severity, is_minor(it.kind)));
     let bite = shank.holding.map(|it| format!("bite {}", length::format(it.bite_mm, unit, Rounding::Down)));
     let bite = bite.unwrap_or_else(|| "no bite".to_owned());
     match worst {

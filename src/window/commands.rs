@@ -393,7 +393,7 @@ impl App {
                 let shown = self.document.shown();
                 let inputs =
                     drawing::Inputs { joint: &shown.joint, trace: &shown.trace, findings: &shown.findings };
-                let text = paint::svg(&drawing::sheet(&inputs));
+                let text = paint::svg(&drawing::pages(&inputs).first().cloned().unwrap_or_default());
                 let writing = async move {
                     let result = files::write(&path, &text);
                     (path, result)

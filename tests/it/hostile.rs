@@ -37,10 +37,11 @@ fn chain(text: &str, stock: &Stock) -> bool {
     let Ok(joint) = file::read(text, stock) else { return false };
     let traced = trace::trace(&joint);
     let found = findings::judge(&joint, &traced);
-    let drawn = drawing::sheet(&Inputs { joint: &joint, trace: &traced, findings: &found });
-    let svg = paint::svg(&drawn);
-    if let Err(why) = roxmltree::Document::parse(&svg) {
-        panic!("the picture is no XML: {why}");
+    for page in drawing::pages(&Inputs { joint: &joint, trace: &traced, findings: &found }) {
+        let svg = paint::svg(&page);
+        if let Err(why) = roxmltree::Document::parse(&svg) {
+            panic!("the picture is no XML: {why}");
+        }
     }
     // What was read can be written and read again.
     assert_eq!(file::read(&file::write(&joint), stock).as_ref(), Ok(&joint));

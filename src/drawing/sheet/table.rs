@@ -1,127 +1,233 @@
-//! The table of fasteners: what each is, its bite, the bite asked for, and how it is as drawn.
+//! A table of words: columns as wide as they need to be, the widest ones wrapped.
+
+use std::rc::Rc;
 
 use kurbo::Point;
 
 use super::Page;
+use super::flow::{List, Row};
+use crate::drawing::marks::{MARK_MM, mark, mark_size};
+use crate::drawing::pen::{self, Words};
 use crate::drawing::text::{CAPITAL, WORDS_MM};
-use crate::drawing::{Item, Layer, Line, pen, pen::Words, verdict};
-use crate::findings::Kind;
-use crate::unit::length::{self, Rounding};
+use crate::drawing::{Item, Layer, Line, Mood, Subject};
 
 /// Height of a row of one line.
-pub(super) const ROW_MM: f64 = 6.8;
-/// Leading in a row of two lines.
+const ROW_MM: f64 = 6.8;
+/// Leading in a row of several lines.
 const LINE_MM: f64 = 4.4;
-/// Width of the column of marks.
-const MARKS_MM: f64 = 9.0;
 /// Clear paper at the right of a cell.
-const GUTTER_MM: f64 = 2.2;
-/// Of what the two columns of words share, the last one takes at most this part.
-const MOST_FOR_LAST: f64 = 0.45;
+const GUTTER_MM: f64 = 2.4;
+/// Of what the columns that wrap share, the last one keeps at least this part.
+const LEAST_FOR_LAST: f64 = 0.38;
+/// A column of numbers is wrapped from this width on.
+const MOST_NUMBERS_MM: f64 = 26.0;
+/// No cell is higher than this: longer words are shortened.
+const MOST_LINES: usize = 9;
 
-const HEADS: [&str; 5] = ["No.", "Fastener", "Bite", "Needs", "As drawn"];
-
-/// All cells as lines that fit their columns, and the left edges of these.
-pub(super) struct Table {
-    lefts: [f64; 5],
-    rows: Vec<[Vec<String>; 5]>,
+/// What stands in a cell.
+pub(super) enum Cell {
+    /// Marks, one below the other, of this mood.
+    Marks(Vec<String>, Mood, Option<Subject>),
+    /// Words; each line of theirs begins anew.
+    Words(String),
 }
 
-impl Table {
-    pub(super) fn of(page: &Page<'_>) -> Self {
-        let count = page.inputs.joint.fasteners.len();
-        let cells: Vec<[String; 5]> = (0..count).filter_map(|it| cells(page, it)).collect();
-        let natural = |n: usize| {
-            let width = |words: &str, bold| page.lettering.width_mm(words, WORDS_MM, bold);
-            cells.iter().map(|it| width(&it[n], false)).fold(width(HEADS[n], true), f64::max) + GUTTER_MM
-        };
-        let (bite, needs) = (natural(2), natural(3));
-        let shared = page.column.width() - MARKS_MM - bite - needs;
-        let last = natural(4).min((shared - natural(1)).max(shared * MOST_FOR_LAST));
-        let widths = [MARKS_MM, shared - last, bite, needs, last];
-        let mut lefts = [0.0; 5];
-        for n in 1..5 {
-            lefts[n] = lefts[n - 1] + widths[n - 1];
+/// A column: its heading, and whether its words may be wrapped.
+pub(super) struct Column {
+    pub(super) head: &'static str,
+    pub(super) wraps: bool,
+    /// No more than this, however wide its cells would be.
+    most_mm: f64,
+}
+
+/// A column of numbers of fasteners.
+pub(super) fn numbers() -> Column {
+    Column { head: "No.", wraps: true, most_mm: MOST_NUMBERS_MM }
+}
+
+/// A column whose words stand on one line.
+pub(super) fn narrow(head: &'static str) -> Column {
+    Column { head, wraps: false, most_mm: f64::INFINITY }
+}
+
+/// A column whose words are wrapped where the page is narrow.
+pub(super) fn wide(head: &'static str) -> Column {
+    Column { head, wraps: true, most_mm: f64::INFINITY }
+}
+
+struct Set {
+    lefts: Vec<f64>,
+    width: f64,
+}
+
+/// A list that is a table.
+pub(super) fn list<'a>(
+    page: &'a Page<'a>,
+    width: f64,
+    heading: &'static str,
+    columns: &[Column],
+    rows: Vec<Vec<Cell>>,
+) -> List<'a> {
+    let widths = widths(page, width, columns, &rows);
+    let mut lefts = Vec::new();
+    let mut left = 0.0;
+    for it in &widths {
+        lefts.push(left);
+        left += it;
+    }
+    let set = Rc::new(Set { lefts, width });
+    let heads: Vec<Vec<String>> = columns.iter().map(|it| lines(it.head)).collect();
+    let head = head_row(&set, heads);
+    let rows = rows.into_iter().map(|it| body_row(page, &set, it, &widths)).collect();
+    List { heading, rows, head: Some(head) }
+}
+
+fn lines(words: &str) -> Vec<String> {
+    words.lines().map(str::to_owned).collect()
+}
+
+fn natural(page: &Page<'_>, cell: &Cell) -> f64 {
+    match cell {
+        Cell::Marks(marks, ..) => marks.iter().map(|it| mark_size(page.lettering, it).0).fold(0.0, f64::max),
+        Cell::Words(words) => {
+            words.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, false)).fold(0.0, f64::max)
         }
-        let fit = |row: [String; 5]| {
-            let mut n = 0;
-            row.map(|cell| {
-                n += 1;
-                in_two_lines(page, &cell, widths[n - 1] - GUTTER_MM + 0.01)
-            })
-        };
-        Self { lefts, rows: cells.into_iter().map(fit).collect() }
     }
+}
 
-    /// Height of the row of this fastener.
-    pub(super) fn height_of(&self, row: usize) -> f64 {
-        let lines = self.rows.get(row).map_or(1, |it| it.iter().map(Vec::len).max().unwrap_or(1));
-        if 1 < lines { ROW_MM + LINE_MM } else { ROW_MM }
+/// Each column as wide as its widest cell; where that is too much, those that wrap share what is left.
+fn widths(page: &Page<'_>, width: f64, columns: &[Column], rows: &[Vec<Cell>]) -> Vec<f64> {
+    let mut widths: Vec<f64> = columns
+        .iter()
+        .enumerate()
+        .map(|(n, column)| {
+            let head = column.head.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, true));
+            let cells = rows.iter().filter_map(|it| it.get(n)).map(|it| natural(page, it));
+            head.chain(cells).fold(0.0, f64::max).min(column.most_mm) + GUTTER_MM
+        })
+        .collect();
+    let fixed: f64 = columns.iter().zip(&widths).filter(|it| !it.0.wraps).map(|it| it.1).sum();
+    let room = (width - fixed).max(0.0);
+    let wrapping: Vec<usize> = (0..columns.len()).filter(|it| columns[*it].wraps).collect();
+    let Some((last, others)) = wrapping.split_last() else { return widths };
+    let wanted: f64 = others.iter().map(|it| widths[*it]).sum();
+    if room < wanted + widths[*last] {
+        // The last column keeps its part, or all that it wants where that is less.
+        let for_last = widths[*last].min((room - wanted).max(room * LEAST_FOR_LAST));
+        let share = if 0.0 < wanted { ((room - for_last) / wanted).min(1.0) } else { 1.0 };
+        for it in others {
+            widths[*it] *= share;
+        }
+        widths[*last] = for_last;
     }
+    widths
+}
 
-    pub(super) fn draw_head(&self, page: &Page<'_>, at: Point) -> Vec<Item> {
-        let base = at.y + (ROW_MM + WORDS_MM * CAPITAL) / 2.0;
-        let mut items: Vec<Item> = HEADS
-            .iter()
-            .zip(self.lefts)
-            .map(|(head, left)| {
-                Words::new(*head, WORDS_MM).bold().at(Layer::Notes, None, Point::new(at.x + left, base))
-            })
-            .collect();
-        items.push(rule(page, at, ROW_MM, Line::Seen));
-        items
-    }
-
-    pub(super) fn draw_row(&self, page: &Page<'_>, row: usize, at: Point) -> Vec<Item> {
-        let Some(cells) = self.rows.get(row) else { return Vec::new() };
-        let height = self.height_of(row);
+fn head_row<'a>(set: &Rc<Set>, heads: Vec<Vec<String>>) -> Row<'a> {
+    let count = heads.iter().map(Vec::len).max().unwrap_or(1);
+    let height = row_height(count);
+    let set = Rc::clone(set);
+    let draw = move |at: Point| {
         let mut items = Vec::new();
-        for (lines, left) in cells.iter().zip(self.lefts) {
-            let above = LINE_MM * if lines.len() == 2 { 0.5 } else { 0.0 };
-            let mut base = at.y + (height + WORDS_MM * CAPITAL) / 2.0 - above;
-            for line in lines {
-                let place = Point::new(at.x + left, base);
-                items.push(Words::new(line.as_str(), WORDS_MM).at(Layer::Notes, None, place));
-                base += LINE_MM;
+        for (lines, left) in heads.iter().zip(&set.lefts) {
+            // Headings stand on the foot of their row.
+            let first =
+                at.y + height - (ROW_MM - WORDS_MM * CAPITAL) / 2.0 - leading(lines.len().saturating_sub(1));
+            for (n, line) in lines.iter().enumerate() {
+                let place = Point::new(at.x + left, first + leading(n));
+                items.push(Words::new(line.as_str(), WORDS_MM).bold().at(Layer::Notes, None, place));
             }
         }
-        items.push(rule(page, at, height, Line::Rule));
+        items.push(rule(&set, at, height, Line::Seen));
         items
+    };
+    Row { height, draw: Box::new(draw), is_head: true }
+}
+
+fn body_row<'a>(page: &'a Page<'a>, set: &Rc<Set>, cells: Vec<Cell>, widths: &[f64]) -> Row<'a> {
+    let fit = |(cell, width): (Cell, &f64)| match cell {
+        Cell::Words(words) => {
+            let room = width - GUTTER_MM + 0.01;
+            let mut lines: Vec<String> =
+                words.lines().flat_map(|it| page.lettering.wrapped(it, WORDS_MM, room)).collect();
+            if MOST_LINES < lines.len() {
+                let rest = lines.split_off(MOST_LINES - 1).join(" ");
+                lines.extend(page.lettering.shortened(&rest, WORDS_MM, false, room));
+            }
+            Fitted::Lines(lines)
+        }
+        Cell::Marks(marks, mood, subject) => Fitted::Marks(marks, mood, subject),
+    };
+    let cells: Vec<Fitted> = cells.into_iter().zip(widths).map(fit).collect();
+    let height = cells.iter().map(Fitted::height).fold(ROW_MM, f64::max);
+    let set = Rc::clone(set);
+    let draw = move |at: Point| {
+        let mut items: Vec<Item> = cells
+            .iter()
+            .zip(&set.lefts)
+            .flat_map(|(cell, left)| cell.draw(page, Point::new(at.x + left, at.y), height))
+            .collect();
+        items.push(rule(&set, at, height, Line::Rule));
+        items
+    };
+    Row { height, draw: Box::new(draw), is_head: false }
+}
+
+/// A cell's words in lines that fit.
+enum Fitted {
+    Lines(Vec<String>),
+    Marks(Vec<String>, Mood, Option<Subject>),
+}
+
+impl Fitted {
+    fn height(&self) -> f64 {
+        match self {
+            Self::Lines(lines) => row_height(lines.len().max(1)),
+            Self::Marks(marks, ..) => (MARK_MM + 0.8) * count(marks.len()) + 0.8,
+        }
+    }
+
+    fn draw(&self, page: &Page<'_>, at: Point, height: f64) -> Vec<Item> {
+        match self {
+            Self::Lines(lines) => {
+                let block = leading(lines.len().saturating_sub(1)) + WORDS_MM * CAPITAL;
+                let first = at.y + (height - block) / 2.0 + WORDS_MM * CAPITAL;
+                let set = |(n, line): (usize, &String)| {
+                    let place = Point::new(at.x, first + leading(n));
+                    Words::new(line.as_str(), WORDS_MM).at(Layer::Notes, None, place)
+                };
+                lines.iter().enumerate().map(set).collect()
+            }
+            Self::Marks(marks, mood, subject) => {
+                let block = (MARK_MM + 0.8) * count(marks.len()) - 0.8;
+                let mut top = at.y + (height - block) / 2.0;
+                let mut items = Vec::new();
+                for words in marks {
+                    let (wide, high) = mark_size(page.lettering, words);
+                    let place = kurbo::Rect::new(at.x, top, at.x + wide, top + high);
+                    items.extend(mark(words, place, *mood, (Layer::Notes, subject.clone())));
+                    top += MARK_MM + 0.8;
+                }
+                items
+            }
+        }
     }
 }
 
-fn rule(page: &Page<'_>, at: Point, below: f64, line: Line) -> Item {
+fn rule(set: &Set, at: Point, below: f64, line: Line) -> Item {
     let y = at.y + below;
-    let path = pen::stroke(Point::new(at.x, y), Point::new(at.x + page.column.width(), y));
+    let path = pen::stroke(Point::new(at.x, y), Point::new(at.x + set.width, y));
     pen::path(Layer::Notes, None, path, None, Some(line))
 }
 
-/// One line or two; what does not fit the second is shortened.
-fn in_two_lines(page: &Page<'_>, words: &str, width: f64) -> Vec<String> {
-    let mut lines = page.lettering.wrapped(words, WORDS_MM, width);
-    if 2 < lines.len() {
-        let rest = lines.split_off(1).join(" ");
-        lines.extend(page.lettering.shortened(&rest, WORDS_MM, false, width));
-    }
-    lines
+fn row_height(lines: usize) -> f64 {
+    ROW_MM + leading(lines.saturating_sub(1))
 }
 
-/// The words of a row; the first cell is the mark's.
-fn cells(page: &Page<'_>, which: usize) -> Option<[String; 5]> {
-    let inputs = page.inputs;
-    let fastener = inputs.joint.fasteners.get(which)?;
-    let shank = inputs.trace.fasteners.get(which)?;
-    let unit = inputs.joint.show_lengths_in;
-    let bite = shank.holding.map(|it| length::format(it.bite_mm, unit, Rounding::Down));
-    let of_it = || inputs.findings.list.iter().filter(|it| it.subjects.first() == Some(&fastener.id));
-    let asked = of_it().find(|it| it.kind == Kind::ShortBite && it.unit == "mm");
-    let needs = asked.and_then(|it| it.required).map(|it| length::format(it, unit, Rounding::Up));
-    let worst = of_it().min_by_key(|it| it.severity);
-    Some([
-        String::new(),
-        fastener.spec.label.clone(),
-        bite.unwrap_or_else(|| "none".to_owned()),
-        needs.unwrap_or_default(),
-        worst.map_or_else(|| "no finding".to_owned(), |it| verdict::short_name(it.kind)),
-    ])
+fn leading(lines: usize) -> f64 {
+    LINE_MM * count(lines)
+}
+
+fn count(it: usize) -> f64 {
+    f64::from(u16::try_from(it).unwrap_or(u16::MAX))
 }

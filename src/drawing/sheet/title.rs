@@ -3,12 +3,13 @@
 
 use kurbo::{Point, Rect, Shape as _};
 
-use super::{Page, Setting, scale, standard_name};
+use super::compose::{self, Composed};
+use super::groups::{self, Content};
+use super::{Page, fingerprint, scale, standard_name};
 use crate::drawing::pen::{self, Words};
 use crate::drawing::steel::tag;
 use crate::drawing::text::{CAPITAL, WORDS_MM};
-use crate::drawing::verdict;
-use crate::drawing::{Anchor, Ink, Inputs, Item, Layer, Line, Mood};
+use crate::drawing::{Anchor, Ink, Inputs, Item, Layer, Line};
 use crate::joint::Duty;
 use crate::unit::LengthUnit;
 
@@ -21,60 +22,95 @@ const FIELD_MM: f64 = 1.8 / CAPITAL;
 /// The title of the view.
 const TITLE_MM: f64 = 5.0 / CAPITAL;
 const LONG_TITLE_MM: f64 = 3.5 / CAPITAL;
-/// Leading of ordinary words.
-const LINE_MM: f64 = 4.7;
+/// Leading of small words, in their size.
+const LEADING: f64 = 1.25;
 
 /// What every sheet says.
 const CAUTION: &str = "Checks geometry and published formulas, as drawn. Local code, the connector \
                        maker's instructions and a licensed designer decide.";
 
-/// The title block: three rows of three fields. What was not filled in stays blank.
-pub(super) fn block(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
+/// The title block, after the fields of ISO 7200. What was not filled in stays blank.
+pub(super) fn block(page: &Page<'_>, composed: Option<&Composed>, (n, count): (usize, usize)) -> Vec<Item> {
     let joint = page.inputs.joint;
-    let scale = setting.scale.words(joint.show_lengths_in);
-    let fields: [[(&str, &str); 3]; 3] = [
-        [("Owner", &joint.sheet.owner), ("Title", &joint.title), ("Detail", &joint.sheet.detail)],
-        [("Drawn", &joint.sheet.drawn), ("Checked", &joint.sheet.checked), ("Scale", &scale)],
-        [("Standard", standard_name(joint.standard)), ("Date", &joint.sheet.date), ("View", "front")],
+    let sheet = &joint.sheet;
+    let scale = composed.map_or_else(String::new, |it| it.scale.words(joint.show_lengths_in));
+    let issue = sheet.revisions.last().map_or("", |it| it.mark.as_str());
+    let number = format!("{n} / {count}");
+    let fingerprint = fingerprint::of(joint);
+    let rows: [&[(&str, &str, f64)]; 3] = [
+        &[
+            ("Owner", &sheet.owner, 54.0),
+            ("Title", &joint.title, 81.0),
+            ("Document no.", &sheet.number, 45.0),
+        ],
+        &[
+            ("Drawn", &sheet.drawn, 27.0),
+            ("Checked", &sheet.checked, 27.0),
+            ("Supplementary title", &sheet.supplement, 54.0),
+            ("Detail", &sheet.detail, 27.0),
+            ("Scale", &scale, 45.0),
+        ],
+        &[
+            ("Approved", &sheet.approved, 27.0),
+            ("Date of issue", &sheet.date, 27.0),
+            ("Document type", "Connection detail", 33.0),
+            ("Standard", standard_name(joint.standard), 27.0),
+            ("Joint file", &fingerprint, 25.0),
+            ("Issue", issue, 16.0),
+            ("Sheet", &number, 25.0),
+        ],
     ];
     let place = page.title_block;
     let outline = place.to_path(pen::TRUE_WITHIN_MM);
     let mut items = vec![pen::path(Layer::Frame, None, outline, None, Some(Line::Frame))];
-    let widths = [0.24, 0.51, 0.25];
-    let height = place.height() / 3.0;
+    let (height, stretch) = (place.height() / 3.0, place.width() / WIDTH_MM);
     let mut rules = kurbo::BezPath::new();
-    for (row, names) in fields.iter().enumerate() {
+    for (row, fields) in rows.iter().enumerate() {
         let y0 = place.y0 + height * f64::from(u8::try_from(row).unwrap_or(0));
         if row != 0 {
             pen::add_stroke(&mut rules, Point::new(place.x0, y0), Point::new(place.x1, y0));
         }
         let mut x0 = place.x0;
-        for (n, ((name, value), part)) in names.iter().zip(widths).enumerate() {
-            let width = place.width() * part;
-            if row == 0 && n != 0 {
-                pen::add_stroke(&mut rules, Point::new(x0, place.y0), Point::new(x0, place.y1));
+        for (n, (name, value, width)) in fields.iter().enumerate() {
+            if n != 0 {
+                pen::add_stroke(&mut rules, Point::new(x0, y0), Point::new(x0, y0 + height));
             }
-            items.extend(field(page, (name, value), Rect::new(x0, y0, x0 + width, y0 + height)));
-            x0 += width;
+            let x1 = x0 + width * stretch;
+            items.extend(field(page, (name, value), Rect::new(x0, y0, x1, y0 + height)));
+            x0 = x1;
         }
     }
     items.push(pen::path(Layer::Frame, None, rules, None, Some(Line::Rule)));
     items
 }
 
+/// The name of a field, and what stands in it: on one line, or smaller on two where it is long.
 fn field(page: &Page<'_>, (name, value): (&str, &str), place: Rect) -> Vec<Item> {
-    let at = Point::new(place.x0 + 1.8, place.y0 + 3.4);
+    let at = Point::new(place.x0 + 1.8, place.y0 + 3.2);
     let mut items = vec![Words::new(name, FIELD_MM).ink(Ink::Soft).at(Layer::Frame, None, at)];
-    let room = place.width() - 3.6;
-    if let Some(value) = page.lettering.shortened(value, WORDS_MM, false, room).filter(|it| !it.is_empty()) {
-        let at = Point::new(at.x, place.y1 - 2.0);
-        items.push(Words::new(value, WORDS_MM).at(Layer::Frame, None, at));
+    let room = place.width() - 3.0;
+    if page.lettering.width_mm(value, WORDS_MM, false) <= room {
+        if !value.is_empty() {
+            let at = Point::new(at.x, place.y1 - 2.0);
+            items.push(Words::new(value, WORDS_MM).at(Layer::Frame, None, at));
+        }
+        return items;
+    }
+    let mut lines = page.lettering.wrapped(value, FIELD_MM, room);
+    if 2 < lines.len() {
+        let rest = lines.split_off(1).join(" ");
+        lines.extend(page.lettering.shortened(&rest, FIELD_MM, false, room));
+    }
+    for (n, line) in lines.into_iter().rev().enumerate() {
+        let up = 2.75 * f64::from(u8::try_from(n).unwrap_or(0));
+        let at = Point::new(at.x, place.y1 - 1.2 - up);
+        items.push(Words::new(line, FIELD_MM).at(Layer::Frame, None, at));
     }
     items
 }
 
-/// The number of the detail, its title, its scale and a scale bar.
-pub(super) fn of_view(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
+/// The number of the detail, its title, what is shown at what scale, and a scale bar.
+pub(super) fn of_views(page: &Page<'_>, composed: &Composed) -> Vec<Item> {
     let joint = page.inputs.joint;
     let place = page.view_title;
     let mut items = Vec::new();
@@ -96,25 +132,61 @@ pub(super) fn of_view(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
     if let Some(title) = page.lettering.shortened(title, size, true, room) {
         items.push(Words::new(title, size).bold().at(Layer::Notes, None, Point::new(left, base)));
     }
-    let scale = setting.scale.words(joint.show_lengths_in);
-    let words = Words::new(format!("Front, {scale}"), WORDS_MM);
-    items.push(words.at(Layer::Notes, None, Point::new(left, base + 6.2)));
+    let scale = composed.scale.words(joint.show_lengths_in);
+    let shown = match composed.views.as_slice() {
+        [one] => format!("{}, {scale}", compose::words(page.inputs, one)),
+        _ => scale,
+    };
+    let room = place.x1 - 64.0 - left;
+    if let Some(words) = page.lettering.shortened(&shown, WORDS_MM, false, room) {
+        items.push(Words::new(words, WORDS_MM).at(Layer::Notes, None, Point::new(left, base + 6.2)));
+    }
     let bar_at = Point::new(place.x1 - 62.0, base + 4.4);
-    items.extend(scale::bar(setting.scale, joint.show_lengths_in, bar_at));
+    items.extend(scale::bar(composed.scale, joint.show_lengths_in, bar_at));
     items
 }
 
 /// Cautions, the letters of the holes, and the unit of figures, to the left of the title block.
-pub(super) fn cautions(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
+pub(super) fn cautions(page: &Page<'_>, composed: Option<&Composed>) -> Vec<Item> {
     let place = Rect::new(page.frame.x0, page.title_block.y0, page.title_block.x0, page.frame.y1).inset(-3.0);
     let mut notes = vec![CAUTION.to_owned()];
-    if page.inputs.joint.show_lengths_in == LengthUnit::Millimetre {
+    if let Some(composed) = composed {
+        notes.extend(of_scale(page, composed));
+    }
+    let mut items = Vec::new();
+    let wide = |size: f64| -> Vec<String> {
+        notes.iter().flat_map(|it| page.lettering.wrapped(it, size, place.width())).collect()
+    };
+    // All of it has to be said: smaller where there is much of it.
+    let room = |size: f64| place.height() / (size * LEADING);
+    let fits = |size: &f64| f64::from(u16::try_from(wide(*size).len()).unwrap_or(u16::MAX)) <= room(*size);
+    let sizes = [WORDS_MM, 2.2 / CAPITAL, FIELD_MM, 1.5 / CAPITAL, 1.2 / CAPITAL];
+    let size = sizes.into_iter().find(fits).unwrap_or(1.0 / CAPITAL);
+    let mut base = place.y0 + size * CAPITAL;
+    for line in wide(size) {
+        if place.y1 + 2.0 < base {
+            break;
+        }
+        items.push(Words::new(line, size).at(Layer::Notes, None, Point::new(place.x0, base)));
+        base += size * LEADING;
+    }
+    items
+}
+
+/// What a reader of the views has to know.
+fn of_scale(page: &Page<'_>, composed: &Composed) -> Vec<String> {
+    let joint = page.inputs.joint;
+    let mut notes = Vec::new();
+    if joint.show_lengths_in == LengthUnit::Millimetre {
         notes.push("Dimensions in millimetres.".to_owned());
     }
-    if setting.is_smaller_than_asked {
+    if 1 < composed.views.len() {
+        notes.push("Third-angle projection.".to_owned());
+    }
+    if composed.is_smaller_than_asked {
         notes.push("The scale asked for does not fit this paper.".to_owned());
     }
-    let holes = page.inputs.joint.connectors.iter().flat_map(|it| &it.plates).flat_map(|it| &it.holes);
+    let holes = joint.connectors.iter().flat_map(|it| &it.plates).flat_map(|it| &it.holes);
     let mut duties: Vec<Duty> = Vec::new();
     for hole in holes {
         if !duties.contains(&hole.duty) {
@@ -129,53 +201,60 @@ pub(super) fn cautions(page: &Page<'_>, setting: &Setting) -> Vec<Item> {
     if !legend.is_empty() {
         notes.push(format!("{}.", legend.join("; ")));
     }
-    let mut items = Vec::new();
-    let lines = notes.iter().flat_map(|it| page.lettering.wrapped(it, WORDS_MM, place.width()));
-    let mut base = place.y0 + WORDS_MM * CAPITAL;
-    for line in lines {
-        if place.y1 < base {
-            break;
-        }
-        items.push(Words::new(line, WORDS_MM).at(Layer::Notes, None, Point::new(place.x0, base)));
-        base += LINE_MM - 0.3;
-    }
-    items
+    notes
 }
 
 /// One line that says what the drawing is.
-pub(super) fn of_drawing(inputs: &Inputs<'_>) -> String {
+pub(super) fn of_drawing(inputs: &Inputs<'_>, (n, count): (usize, usize)) -> String {
     let title = &inputs.joint.title;
-    if title.is_empty() { "Joint detail".to_owned() } else { format!("Joint detail: {title}") }
+    let name = if title.is_empty() { "Joint detail".to_owned() } else { format!("Joint detail: {title}") };
+    if count == 1 { name } else { format!("{name}, sheet {n} of {count}") }
 }
 
 /// What the drawing shows, in sentences.
-pub(super) fn description(inputs: &Inputs<'_>, setting: &Setting) -> String {
+pub(super) fn description(
+    inputs: &Inputs<'_>,
+    composed: Option<&Composed>,
+    (n, count): (usize, usize),
+) -> String {
     let joint = inputs.joint;
-    let members: Vec<String> =
-        joint.members.iter().map(|it| format!("{} ({})", it.shown_name(), it.material.label)).collect();
     let unit = match joint.show_lengths_in {
         LengthUnit::Inch => "inches",
         LengthUnit::Millimetre => "millimetres",
     };
-    let mut sentences = vec![format!(
-        "Front view at {} with lengths in {unit}, checked by {}.",
-        setting.scale.words(joint.show_lengths_in),
-        standard_name(joint.standard)
-    )];
+    let standard = standard_name(joint.standard);
+    let shown = match composed {
+        Some(it) => {
+            let views: Vec<String> = it.views.iter().map(|it| compose::words(inputs, it)).collect();
+            format!("{} at {}", views.join("; "), it.scale.words(joint.show_lengths_in))
+        }
+        None => "Lists that go on from the sheet before".to_owned(),
+    };
+    let mut sentences = vec![format!("{shown}, with lengths in {unit}, checked by {standard}.")];
+    // The whole is told once.
+    if n == 1 {
+        sentences.extend(told(inputs));
+    } else {
+        sentences.push(format!("Sheet {n} of {count}; the first one tells the joint."));
+    }
+    sentences.push(CAUTION.to_owned());
+    sentences.join(" ")
+}
+
+/// Members, fasteners and findings in sentences.
+fn told(inputs: &Inputs<'_>) -> Vec<String> {
+    let joint = inputs.joint;
+    let members: Vec<String> =
+        joint.members.iter().map(|it| format!("{} ({})", it.shown_name(), it.material.label)).collect();
+    let mut sentences = Vec::new();
     if !members.is_empty() {
         sentences.push(format!("Members: {}.", members.join(", ")));
     }
-    for (n, fastener) in joint.fasteners.iter().enumerate() {
-        let mood = Mood::from(inputs.findings.worst_of(&fastener.id));
-        let word = match mood {
-            Mood::Fault => "fault, ",
-            Mood::Caution => "caution, ",
-            Mood::Quiet => "",
-        };
-        let told = verdict::verdict(inputs, n);
-        sentences.push(format!("Fastener {}, {}: {word}{told}.", n + 1, fastener.spec.label));
+    for group in &Content::of(inputs).groups {
+        let Some(fastener) = group.members.first().and_then(|it| joint.fasteners.get(*it)) else { continue };
+        let numbers = groups::numbers(&group.members);
+        sentences.push(format!("{numbers}, {}: {}.", fastener.spec.label, group.verdict));
     }
     sentences.extend(inputs.findings.list.iter().map(|it| format!("{} ({})", it.says, it.source)));
-    sentences.push(CAUTION.to_owned());
-    sentences.join(" ")
+    sentences
 }

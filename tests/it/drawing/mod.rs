@@ -3,5 +3,6 @@
 mod appendix;
 mod laws;
 mod sample;
+mod sheets;
 mod snapshot;
 mod views;

@@ -1,0 +1,133 @@
+//! What is at hand and what is there: members, steel, fasteners, and the room between the members.
+
+use kurbo::Shape as _;
+
+use super::Told;
+use crate::drawing::sheet::groups::{Content, body_name, finish, numbers, size};
+use crate::joint::{Member, Outline, Treatment};
+use crate::trace::{Body, Owner, What};
+use crate::unit::LengthUnit;
+use crate::unit::length::{self, Rounding};
+
+/// Members of more kinds than this are told together.
+const MOST_MEMBERS: usize = 24;
+
+pub(super) fn all(content: &Content<'_>) -> Vec<String> {
+    let mut checks = members(content);
+    checks.extend(connectors(content));
+    checks.extend(fasteners(content));
+    checks.extend(between(content));
+    checks
+}
+
+fn members(content: &Content<'_>) -> Vec<String> {
+    let joint = content.inputs.joint;
+    let mut checks: Vec<String> = Vec::new();
+    for body in &content.inputs.trace.bodies {
+        let Owner::Member(n) = body.owner else { continue };
+        let Some(member) = joint.members.get(n) else { continue };
+        checks.push(one_member(member, body, joint.show_lengths_in));
+    }
+    if MOST_MEMBERS < checks.len() {
+        let rest = checks.len() - MOST_MEMBERS;
+        checks.truncate(MOST_MEMBERS);
+        checks.push(format!("the {rest} other members as the joint file lists them"));
+    }
+    checks
+}
+
+fn one_member(member: &Member, body: &Body, unit: LengthUnit) -> String {
+    let mut words = member.shown_name().to_owned();
+    let mut add = |more: &str| {
+        words.push_str(", ");
+        words.push_str(more);
+    };
+    if !member.material.label.is_empty() && member.material.label != member.shown_name() {
+        add(&member.material.label);
+    }
+    if let Some(it) = section(member, body, unit) {
+        add(&it);
+    }
+    match member.treatment {
+        Treatment::None => {}
+        Treatment::Preservative => add("preservative-treated"),
+        Treatment::Borate => add("borate-treated"),
+        Treatment::FireRetardant => add("fire-retardant-treated"),
+    }
+    words
+}
+
+/// The measures of a member in the drawing plane.
+fn section(member: &Member, body: &Body, unit: LengthUnit) -> Option<String> {
+    let shown = |it: f64| length::format(it, unit, Rounding::Nearest);
+    match &member.outline {
+        Outline::Rectangle { size_mm: (a, b), .. } | Outline::ISection { size_mm: (a, b), .. } => {
+            Some(format!("{} × {}", shown(a.min(*b)), shown(a.max(*b))))
+        }
+        Outline::Round { diameter_mm, .. } => Some(format!("{} in diameter", shown(*diameter_mm))),
+        Outline::Polygon(_) | Outline::Path(_) => {
+            let it = body.region.to_path().bounding_box();
+            let is_sound = it.width().is_finite() && 0.0 < it.width();
+            is_sound.then(|| format!("{} × {} over all", shown(it.width()), shown(it.height())))
+        }
+    }
+}
+
+fn connectors(content: &Content<'_>) -> Vec<String> {
+    let joint = content.inputs.joint;
+    let one = |it: &crate::joint::Connector| {
+        let mut thick: Vec<String> = it
+            .plates
+            .iter()
+            .map(|it| length::format_diameter(it.thickness_mm, joint.show_lengths_in))
+            .collect();
+        thick.dedup();
+        format!("{}, {}, {} thick", it.shown_name(), it.material.label, thick.join(" and "))
+    };
+    joint.connectors.iter().map(one).collect()
+}
+
+fn fasteners(content: &Content<'_>) -> Vec<String> {
+    let joint = content.inputs.joint;
+    let mut told = Told::default();
+    for (n, it) in joint.fasteners.iter().enumerate() {
+        let (diameter, long) = size(it, joint.show_lengths_in);
+        let what = format!("{}, {diameter} × {long}, {}", it.spec.label, finish(it.finish));
+        told.add(if it.existing { format!("{what}, there already and sound") } else { what }, n);
+    }
+    told.list
+        .into_iter()
+        .map(|(words, places)| format!("{} × {words} ({})", places.len(), numbers(&places)))
+        .collect()
+}
+
+/// Gaps and fillings that shanks cross, each between its two bodies.
+fn between(content: &Content<'_>) -> Vec<String> {
+    let inputs = content.inputs;
+    let unit = inputs.joint.show_lengths_in;
+    let mut told = Told::default();
+    for (n, shank) in inputs.trace.fasteners.iter().enumerate() {
+        for (at, run) in shank.core.iter().enumerate() {
+            let thick = length::format(run.to_mm - run.from_mm, unit, Rounding::Nearest);
+            match run.what {
+                What::Gap => {
+                    let name = |it: Option<crate::trace::BodyIx>| it.map(|it| body_name(inputs, it));
+                    let before = name(shank.core[..at].iter().rev().find_map(|it| it.body));
+                    let after = name(shank.core[at + 1..].iter().find_map(|it| it.body));
+                    if let Some((before, after)) = before.zip(after) {
+                        told.add(
+                            format!("gap from {before} to {after} along the shank: {thick}, not more"),
+                            n,
+                        );
+                    }
+                }
+                What::Filling => {
+                    let name = run.body.map_or_else(String::new, |it| body_name(inputs, it));
+                    told.add(format!("{name} along the shank: {thick}, not more"), n);
+                }
+                What::Bearing | What::Steel | What::Air => {}
+            }
+        }
+    }
+    told.list.into_iter().map(|(words, places)| format!("{}: {words}", numbers(&places))).collect()
+}
