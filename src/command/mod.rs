@@ -54,7 +54,8 @@ Examples:
   shankline check --json ledger.joint.json           the same for programs
   shankline check --working ledger.joint.json        with every number's formula and clause
   shankline compare ledger.joint.json --with \"gap 0\" choices side by side
-  shankline draw ledger.joint.json -o ledger.svg     the annotated detail, true to scale
+  shankline draw ledger.joint.json -o ledger.pdf     the annotated detail, true to scale
+  shankline draw *.joint.json -o sheets --format png many at once, into a folder
   shankline stock nail                               the nails that a joint file can name
   shankline start                                    the starting joints, and start NAME its sizes
   shankline start ledger --set sheathing=1/2 -o ledger.joint.json
@@ -82,7 +83,7 @@ enum Verb {
     Check(check::Call),
     /// Compare choices side by side: sizes, gaps, angles, species, standards
     Compare(compare::Call),
-    /// Draw the annotated detail as SVG with true millimetres
+    /// Draw the annotated detail, true to scale, as SVG, PDF or PNG
     Draw(draw::Call),
     /// Begin a joint file from one of the starting joints
     Start(start::Call),
@@ -147,8 +148,13 @@ fn list_stock(call: &StockCall) -> End {
 
 /// Prints a result. A reader that has seen enough and closed the pipe is no error.
 fn print(text: &str, end: End) -> End {
+    print_bytes(text.as_bytes(), end)
+}
+
+/// The same of a result that is no text.
+fn print_bytes(bytes: &[u8], end: End) -> End {
     let mut out = std::io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+    match out.write_all(bytes).and_then(|()| out.flush()) {
         Ok(()) => end,
         Err(why) if why.kind() == std::io::ErrorKind::BrokenPipe => end,
         Err(why) => {

@@ -64,6 +64,18 @@ pub fn read_text(path: &Path, limit: u64) -> Result<String, DiskError> {
         .map_err(|it| DiskError::NotText { path: path.to_owned(), at: it.utf8_error().valid_up_to() })
 }
 
+/// The path of the page at place `n`, from zero, of a drawing whose first page is written to `path`: `porch.svg`,
+/// then `porch-2.svg`.
+#[must_use]
+pub fn numbered(path: &Path, n: usize) -> PathBuf {
+    if n == 0 {
+        return path.to_owned();
+    }
+    let stem = path.file_stem().map_or_else(String::new, |it| it.to_string_lossy().into_owned());
+    let ending = path.extension().map_or_else(String::new, |it| format!(".{}", it.to_string_lossy()));
+    path.with_file_name(format!("{stem}-{}{ending}", n + 1))
+}
+
 /// Puts a file in place of what stood there, whole or not at all: a temporary file beside it,
 /// synced, then renamed. The permissions of the old file are kept.
 ///

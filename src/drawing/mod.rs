@@ -341,6 +341,12 @@ pub fn extent_of(inputs: &Inputs<'_>, projection: &Projection) -> Option<Rect> {
     projection::Turned::of(inputs, projection).extent()
 }
 
+/// The font file of the letters that drawings are measured with, regular or bold (Roboto, Apache License 2.0).
+#[must_use]
+pub fn font_file(bold: bool) -> &'static [u8] {
+    text::file(bold)
+}
+
 /// Core strips, one for each fastener in `which`, from the top left corner `at` and `width_mm` wide:
 /// mark, name, the runs to one scale for all of them, and at the right what there is to say.
 #[must_use]

@@ -24,6 +24,15 @@ pub(super) struct Lettering {
     bold: Letters,
 }
 
+/// The font file of the bundled letters, regular or bold.
+pub(super) fn file(bold: bool) -> &'static [u8] {
+    if bold {
+        include_bytes!("../../resources/fonts/Roboto-Bold.ttf")
+    } else {
+        include_bytes!("../../resources/fonts/Roboto-Regular.ttf")
+    }
+}
+
 struct Letters {
     face: Face<'static>,
     em: f64,
@@ -58,8 +67,8 @@ impl Lettering {
     /// The letters that come with Shankline: part of the program, and measured once.
     pub(super) fn bundled() -> &'static Self {
         static BUNDLED: LazyLock<Lettering> = LazyLock::new(|| Lettering {
-            regular: Letters::read(include_bytes!("../../resources/fonts/Roboto-Regular.ttf")),
-            bold: Letters::read(include_bytes!("../../resources/fonts/Roboto-Bold.ttf")),
+            regular: Letters::read(file(false)),
+            bold: Letters::read(file(true)),
         });
         &BUNDLED
     }

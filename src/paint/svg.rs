@@ -1,13 +1,16 @@
 //! A drawing as an SVG document.
 //!
 //! Static SVG 1.1 only, of the few elements and attributes that every renderer draws alike: no style
-//! sheet, no marker, no `dominant-baseline`, no remote reference, literal colours. One user unit is one
+//! sheet but the rule that brings the font, no marker, no `dominant-baseline`, no remote reference, literal colours. One user unit is one
 //! millimetre on paper.
 
 use ::svg::Document;
-use ::svg::node::element::{Description, Group, Path, Rectangle, Text, Title};
+use std::collections::BTreeSet;
+
+use ::svg::node::element::{Definitions, Description, Group, Path, Rectangle, Style, Text, Title};
 use kurbo::{BezPath, PathEl, Point};
 
+use super::{Letters, font, outline};
 use crate::drawing::{Anchor, Drawing, Fill, Ink, Item, Layer, Line, Mood, Shape};
 
 /// Families in the order of choice: the bundled one, then faces of about its width.
@@ -28,7 +31,8 @@ const LAYERS: [Layer; 10] = [
 ];
 
 /// The document.
-pub(super) fn document(drawing: &Drawing) -> String {
+pub(super) fn document(drawing: &Drawing, letters: Letters) -> String {
+    let outlines = (letters == Letters::Outlines).then(|| [false, true].map(outline::Letters::bundled));
     let (width, height) = (number(drawing.size_mm.0), number(drawing.size_mm.1));
     let mut document = Document::new()
         .set("width", format!("{width}mm"))
@@ -37,21 +41,24 @@ pub(super) fn document(drawing: &Drawing) -> String {
         .set("role", "img")
         .set("aria-labelledby", "drawing-title drawing-description")
         .add(Title::new(clean(&drawing.title)).set("id", "drawing-title"))
-        .add(description(&drawing.description))
-        .add(
-            Rectangle::new()
-                .set("x", "0")
-                .set("y", "0")
-                .set("width", width)
-                .set("height", height)
-                .set("fill", "#FFFFFF"),
-        );
+        .add(description(&drawing.description));
+    if letters == Letters::Embedded {
+        document = document.add(Definitions::new().add(Style::new(faces(drawing))));
+    }
+    document = document.add(
+        Rectangle::new()
+            .set("x", "0")
+            .set("y", "0")
+            .set("width", width)
+            .set("height", height)
+            .set("fill", "#FFFFFF"),
+    );
     for layer in LAYERS {
         let Some(name) = layer_name(layer) else { continue };
         let mut group = Group::new().set("id", format!("layer-{name}"));
         let mut is_empty = true;
         for item in drawing.items.iter().filter(|it| it.layer == layer) {
-            group = draw(group, item);
+            group = draw(group, item, outlines.as_ref());
             is_empty = false;
         }
         if !is_empty {
@@ -83,7 +90,40 @@ fn layer_name(layer: Layer) -> Option<&'static str> {
     }
 }
 
-fn draw(group: Group, item: &Item) -> Group {
+/// The rules that bring the letters that the drawing uses.
+fn faces(drawing: &Drawing) -> String {
+    let rule = |wanted: bool, weight: u16| {
+        let words = drawing.items.iter().filter_map(|it| match &it.shape {
+            Shape::Text { words, bold, .. } if *bold == wanted => Some(clean(words)),
+            Shape::Text { .. } | Shape::Path { .. } => None,
+        });
+        let used: BTreeSet<char> = words.flat_map(|it| it.chars().collect::<Vec<_>>()).collect();
+        font::face_rule(&outline::Letters::bundled(wanted), &used, weight)
+    };
+    format!("{}{}", rule(false, 400), rule(true, 700))
+}
+
+/// A line of text as one path, with its words as a title.
+fn outlined(letters: &outline::Letters, shape: &Shape) -> Option<Path> {
+    let Shape::Text { at, words, size_mm, anchor, turn_deg, ink, .. } = shape else { return None };
+    let words = clean(words);
+    let anchor = match anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => 0.5,
+        Anchor::End => 1.0,
+    };
+    let path = letters.outline(&words, *at, *size_mm, (anchor, *turn_deg));
+    let element = Path::new().set("d", path_data(&path)).set("fill", ink_colour(*ink));
+    (!path.is_empty()).then(|| element.add(Title::new(words)))
+}
+
+fn draw(group: Group, item: &Item, outlines: Option<&[outline::Letters; 2]>) -> Group {
+    if let (Some(letters), Shape::Text { bold, .. }) = (outlines, &item.shape) {
+        return match outlined(&letters[usize::from(*bold)], &item.shape) {
+            Some(it) => group.add(it),
+            None => group,
+        };
+    }
     match &item.shape {
         Shape::Path { path, fill, line } => {
             let mut element = Path::new().set("d", path_data(path));

@@ -14,7 +14,6 @@ use super::{App, Message, carries, journal, keys, stock};
 use crate::drawing::{self, Subject};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Joint, Placement, file};
-use crate::paint;
 
 /// How far a copy is put beside its original, in steps of the snap.
 const COPY_STEPS: f64 = 8.0;
@@ -393,9 +392,9 @@ impl App {
                 let shown = self.document.shown();
                 let inputs =
                     drawing::Inputs { joint: &shown.joint, trace: &shown.trace, findings: &shown.findings };
-                let text = paint::svg(&drawing::pages(&inputs).first().cloned().unwrap_or_default());
+                let pages = drawing::pages(&inputs);
                 let writing = async move {
-                    let result = files::write(&path, &text);
+                    let result = files::export(&path, &pages);
                     (path, result)
                 };
                 Task::perform(writing, |(path, result)| Message::Exported(path, result))

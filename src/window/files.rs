@@ -3,7 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use crate::disk;
+use crate::drawing::Drawing;
 use crate::joint::{Joint, file};
+use crate::paint::{self, Format, Options};
 use crate::stock::Stock;
 
 /// What a path is asked for.
@@ -24,7 +26,7 @@ impl Purpose {
         match self {
             Self::Open => "Open a joint file",
             Self::SaveAs => "Save the joint as",
-            Self::Export => "Export the detail as SVG",
+            Self::Export => "Export the detail as SVG, PDF or PNG",
         }
     }
 
@@ -63,6 +65,21 @@ pub fn read(path: &Path, stock: &Stock) -> Read {
 /// In words, when it cannot be written; what stood there is untouched.
 pub fn write(path: &Path, text: &str) -> Result<(), String> {
     disk::replace(path, text.as_bytes()).map_err(|it| it.to_string())
+}
+
+/// Writes pages in the format that the ending names, further ones of SVG and PNG under numbered names.
+///
+/// # Errors
+/// In words, when a picture is too large or a file cannot be written.
+pub fn export(path: &Path, pages: &[Drawing]) -> Result<(), String> {
+    let format = Format::of(path).ok_or_else(|| {
+        format!("{} does not say what to write: end the name with .svg, .pdf or .png.", path.display())
+    })?;
+    let contents = paint::files(pages, format, Options::default()).map_err(|it| it.to_string())?;
+    for (n, content) in contents.iter().enumerate() {
+        disk::replace(&disk::numbered(path, n), content).map_err(|it| it.to_string())?;
+    }
+    Ok(())
 }
 
 /// A path that a user typed or picked, with the ending that its purpose wants.
@@ -125,7 +142,10 @@ pub async fn ask(purpose: Purpose, suggested: String) -> Option<PathBuf> {
     let picked = match purpose {
         Purpose::Open => dialog.add_filter("Joint files", &["json"]).pick_file().await,
         Purpose::SaveAs => dialog.add_filter("Joint files", &["json"]).set_file_name(name).save_file().await,
-        Purpose::Export => dialog.add_filter("SVG", &["svg"]).set_file_name(name).save_file().await,
+        Purpose::Export => {
+            let dialog = dialog.add_filter("SVG, PDF or PNG", &["svg", "pdf", "png"]);
+            dialog.set_file_name(name).save_file().await
+        }
     };
     picked.map(|it| with_ending(it.path().to_owned(), purpose))
 }
@@ -143,6 +163,21 @@ mod tests {
         assert_eq!(path("porch", Purpose::Open), PathBuf::from("porch"));
         assert!(typed_path("  ", Purpose::Open).is_err());
         assert!(typed_path("/", Purpose::SaveAs).is_err_and(|it| it.contains("folder")));
+    }
+
+    #[test]
+    fn pages_are_written_in_the_format_of_the_ending_and_another_ending_is_refused() {
+        let folder = tempfile::tempdir().unwrap();
+        let pages = [Drawing { size_mm: (20.0, 10.0), ..Drawing::default() }, Drawing::default()];
+        let at = |name: &str| folder.path().join(name);
+        let begin = |name: &str| std::fs::read(at(name)).unwrap()[..4].to_vec();
+        assert_eq!(export(&at("a.PDF"), &pages), Ok(()));
+        assert_eq!(begin("a.PDF"), b"%PDF");
+        assert_eq!(export(&at("b.svg"), &pages), Ok(()));
+        assert_eq!((begin("b.svg"), begin("b-2.svg")), (b"<svg".to_vec(), b"<svg".to_vec()));
+        assert_eq!(export(&at("c.png"), &pages[..1]), Ok(()));
+        assert_eq!(begin("c.png"), b"\x89PNG");
+        assert!(export(&at("d.dwg"), &pages).is_err_and(|it| it.contains(".pdf")));
     }
 
     #[test]

@@ -221,6 +221,49 @@ fn a_detail_is_drawn_with_the_same_bytes_every_time() {
 }
 
 #[test]
+fn many_files_are_drawn_into_a_folder_in_any_format_with_progress() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let into = folder.path().to_str().expect("UTF-8");
+    let bad = written(folder.path(), "bad.joint.json", "{");
+    let call = ["draw", FAULTY, bad.to_str().expect("UTF-8"), SOUND, "-o", into, "--format", "pdf"];
+    let output = shankline(&call);
+    assert_eq!(output.status.code(), Some(2), "the bad file is told");
+    let told = err(&output);
+    for words in ["1/3", "bad.joint.json not drawn", "3/3"] {
+        assert!(told.contains(words), "{words} in {told}");
+    }
+    assert!(output.stdout.is_empty());
+    let pdfs = std::fs::read_dir(folder.path())
+        .expect("it is there")
+        .filter(|it| it.as_ref().is_ok_and(|it| it.path().extension().is_some_and(|it| it == "pdf")));
+    assert_eq!(pdfs.count(), 2, "the others are drawn");
+    assert_eq!(shankline(&["draw", FAULTY, SOUND, "-o", "nowhere"]).status.code(), Some(2));
+}
+
+#[test]
+fn paper_scale_views_and_pages_are_as_asked() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let path = folder.path().join("x.svg");
+    let path_words = path.to_str().expect("UTF-8");
+    let asked = ["--paper", "a3", "--scale", "1:8", "--view", "front", "--view", "top@2 in", "--pages", "1"];
+    let output = shankline(&[&["draw", FAULTY, "-o", path_words][..], &asked[..]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let svg = std::fs::read_to_string(&path).expect("it was written");
+    assert!(svg.contains("width=\"420mm\"") && svg.contains("(1:8)") && svg.contains("Top, cut at y 2"));
+    for wrong in
+        [["--scale", "soon"], ["--view", "back"], ["--pages", "0"], ["--pages", "99"], ["--dpi", "0"]]
+    {
+        let output = shankline(&[&["draw", FAULTY, "-o", path_words][..], &wrong[..]].concat());
+        assert_eq!(output.status.code(), Some(2), "{wrong:?}: {}", err(&output));
+    }
+    // Further pages stand beside the first.
+    let output = shankline(&["draw", FAULTY, "-o", path_words, "--letters", "outlines"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(folder.path().join("x-2.svg").is_file());
+    assert!(!std::fs::read_to_string(&path).expect("it was written").contains("<text"));
+}
+
+#[test]
 fn an_output_that_cannot_be_written_is_code_3() {
     let output = shankline(&["draw", FAULTY, "-o", "no-such-folder/x.svg"]);
     assert_eq!(output.status.code(), Some(3));

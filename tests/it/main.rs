@@ -18,6 +18,7 @@ mod ec5_mechanics;
 mod ec5_scene;
 mod ec5_working;
 mod findings;
+mod formats;
 mod hostile;
 mod house;
 mod joint_file;
