@@ -33,6 +33,9 @@ pub(super) struct Call {
     /// A view: front, side or top, cut at a plane by front@LENGTH; may be given several times
     #[arg(long = "view", value_name = "VIEW")]
     views: Vec<ViewWord>,
+    /// Put the working of what every fastener carries after the detail
+    #[arg(long)]
+    working: bool,
     /// Pages to write, such as 1,3-4; all where absent
     #[arg(long)]
     pages: Option<PageRange>,
@@ -131,6 +134,9 @@ fn one(call: &Call, file: &std::path::Path, stock: &Stock) -> Result<End, (End, 
         sheet.views = views.map_err(|it| (End::Unusable, it))?;
     }
     let mut pages = drawing::pages(&chained.inputs());
+    if call.working {
+        pages.extend(drawing::appendix(&chained.inputs()));
+    }
     let count = pages.len();
     if let Some(range) = &call.pages {
         pages = range.of(pages).map_err(|it| (End::Unusable, format!("{}: {it}", file.display())))?;

@@ -111,7 +111,13 @@ impl Page {
         let what = heading(inputs);
         let title = format!("{what}, page {number} of {count}");
         let told: Vec<String> = columns.iter().flatten().map(|it| it.1.told()).collect();
-        Drawing { size_mm: self.size_mm, title, description: format!("{} {CAUTION}", told.join(" ")), items }
+        Drawing {
+            size_mm: self.size_mm,
+            title,
+            description: format!("{} {CAUTION}", told.join(" ")),
+            items,
+            handles: Vec::new(),
+        }
     }
 
     fn heading(&self, inputs: &Inputs<'_>, (number, count): (usize, usize)) -> Vec<Item> {

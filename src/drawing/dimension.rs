@@ -1,9 +1,11 @@
-//! Dimensions: overall sizes of members, and gaps, on rows below and to the right of the joint.
+//! Dimensions: overall sizes of members, chains through fasteners, bites and gaps, on rows below and to the
+//! right of the joint.
 //!
 //! Short ones lie nearest to the joint and those that follow each other share a row, so that they read as a
 //! chain. A figure stands above its line, or outside on a leader where there is no room. A figure that
 //! would touch anything is left out with its line: a wrong reading is worse than none.
 
+mod chain;
 mod layout;
 
 use kurbo::{Point, Rect, Shape as _, Vec2};
@@ -32,6 +34,9 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         below.extend(width.then(|| across(one.at, one.at)));
         right.extend(height.then(|| upward(one.at, one.at)));
     }
+    let chains = chain::all(scene, &boxes);
+    below.extend(chains.across);
+    right.extend(chains.upward);
     let axes = scene.holder.map_or((true, true), |it| it.axes);
     for (before, after) in gaps(scene) {
         let (a, b) = (bounds(scene, before), bounds(scene, after));

@@ -13,6 +13,8 @@ use super::text::{CAPITAL, Lettering};
 use super::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Subject};
 use find::{Patience, edges, find_beside, find_place, heads};
 
+pub(super) use find::edge_toward;
+
 /// Edge of a mark of one or two figures on paper.
 pub(super) const MARK_MM: f64 = 5.2;
 
@@ -105,7 +107,7 @@ pub(super) fn mark(number: &str, place: Rect, mood: Mood, of: (Layer, Option<Sub
 }
 
 /// An open arrow head at the end of a leader, as two strokes.
-fn arrow(from: Point, to: Point) -> BezPath {
+pub(super) fn arrow(from: Point, to: Point) -> BezPath {
     let back = (from - to).normalize() * 1.6;
     let turned = |deg: f64| to + Vec2::from_angle(back.angle() + f64::to_radians(deg)) * back.hypot();
     let mut path = BezPath::new();

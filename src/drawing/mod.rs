@@ -10,6 +10,7 @@ mod hatch;
 mod labels;
 mod marks;
 mod members;
+mod moved;
 mod pen;
 mod place;
 mod projection;
@@ -40,6 +41,17 @@ pub struct Drawing {
     pub description: String,
     /// In the order of painting.
     pub items: Vec<Item>,
+    /// What the user may draw aside; kept in [`crate::joint::SheetSettings::moved`].
+    pub handles: Vec<Handle>,
+}
+
+/// Something on a sheet that can be drawn aside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Handle {
+    /// The view, the kind and the thing, such as `front mark s1`.
+    pub what: String,
+    /// Where it is taken hold of.
+    pub at: Rect,
 }
 
 /// One thing on the paper.

@@ -114,12 +114,20 @@ fn finish(page: &Page<'_>, filled: Filled, number: (usize, usize)) -> Drawing {
     items.extend(title::block(page, composed.as_ref(), number));
     items.extend(title::cautions(page, composed.as_ref()));
     let description = title::description(page.inputs, composed.as_ref(), number);
+    let mut handles = Vec::new();
     if let Some(composed) = composed {
+        handles.clone_from(&composed.handles);
         items.extend(title::of_views(page, &composed));
         items.extend(composed.items);
     }
     items.sort_by_key(|it| it.layer);
-    Drawing { size_mm: page.size_mm, title: title::of_drawing(page.inputs, number), description, items }
+    Drawing {
+        size_mm: page.size_mm,
+        title: title::of_drawing(page.inputs, number),
+        description,
+        items,
+        handles,
+    }
 }
 
 /// Width and height of a paper, landscape.

@@ -10,7 +10,7 @@ use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
-use super::{App, Message, carries, journal, keys, stock};
+use super::{App, Message, carries, journal, keys, sheet, stock};
 use crate::drawing::{self, Subject};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Joint, Placement, file};
@@ -28,6 +28,7 @@ impl App {
             Command::Save => return self.save(),
             Command::SaveAs => return self.ask_path(Purpose::SaveAs),
             Command::Export => return self.ask_path(Purpose::Export),
+            Command::Sheet => self.sheet.turn(),
             Command::Undo => self.undo(true),
             Command::Redo => self.undo(false),
             Command::Delete => self.delete(),
@@ -258,6 +259,8 @@ impl App {
         if self.dialog != Dialog::Closed {
             self.dialog = Dialog::Closed;
             self.then = None;
+        } else if self.sheet.close() {
+            self.said = None;
         } else if self.canvas.gesture != super::canvas::gesture::Gesture::Idle {
             let action = self.with_look(|pane, look| pane.step(&Event::Cancelled, look));
             let _ = self.act(action);
@@ -290,6 +293,9 @@ impl App {
         if self.dialog != Dialog::Closed {
             return self.key_in_dialog(keys::command(event));
         }
+        if self.sheet.is_open() {
+            return self.key_on_sheet(keys::command(event));
+        }
         if self.canvas.gesture.is_dragging() {
             return self.key_in_drag(event);
         }
@@ -306,6 +312,30 @@ impl App {
             }
             _ => Task::none(),
         }
+    }
+
+    /// While the sheet is shown, keys turn its pages and move what stands on it; the joint is left alone.
+    fn key_on_sheet(&mut self, command: Option<Command>) -> Task<Message> {
+        let action = match command {
+            Some(Command::NextThing) => self.in_sheet(&sheet::Message::PagePressed(true)),
+            Some(Command::PreviousThing) => self.in_sheet(&sheet::Message::PagePressed(false)),
+            Some(Command::NextFinding) => self.in_sheet(&sheet::Message::Stepped(true)),
+            Some(Command::PreviousFinding) => self.in_sheet(&sheet::Message::Stepped(false)),
+            Some(Command::Nudge(right, up)) => self.in_sheet(&sheet::Message::Nudged(right, up)),
+            Some(
+                it @ (Command::Sheet
+                | Command::Export
+                | Command::Save
+                | Command::SaveAs
+                | Command::Undo
+                | Command::Redo
+                | Command::Close
+                | Command::Keys
+                | Command::Escape),
+            ) => return self.command(it),
+            _ => return Task::none(),
+        };
+        self.act(action)
     }
 
     /// While something is dragged, keys are numbers for the drag.

@@ -34,6 +34,7 @@ fn with_ctrl(letter: char, shift: bool) -> Option<Command> {
         ('s', false) => Command::Save,
         ('s', true) => Command::SaveAs,
         ('e', false) => Command::Export,
+        ('p', false) => Command::Sheet,
         ('w' | 'q', false) => Command::Close,
         ('z', false) => Command::Undo,
         ('z', true) | ('y', false) => Command::Redo,
@@ -96,7 +97,7 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 /// The keys as they are listed for the user: what, and by which keys.
 pub const LIST: [(&str, &str); 24] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
-    ("Export the detail as SVG", "Ctrl+E"),
+    ("The sheet as it will be printed; export it", "Ctrl+P; Ctrl+E"),
     ("Undo, redo", "Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y"),
     ("Copy, paste, duplicate", "Ctrl+C, Ctrl+V, Ctrl+D"),
     ("Take away what is chosen", "Delete or Backspace"),

@@ -130,6 +130,8 @@ pub enum Command {
     SaveAs,
     /// Write the detail as SVG.
     Export,
+    /// Show the sheet as it will be printed, or the joint again.
+    Sheet,
     /// Close the window.
     Close,
     /// One step back.

@@ -17,6 +17,7 @@ pub mod keys;
 pub mod look;
 mod run;
 pub mod selected;
+pub mod sheet;
 pub mod stock;
 pub mod theme;
 pub mod top;
@@ -63,6 +64,7 @@ pub struct App {
     findings: findings::Pane,
     selected: selected::Pane,
     carries: carries::Pane,
+    sheet: sheet::Pane,
 }
 
 /// What happened.
@@ -82,6 +84,8 @@ pub enum Message {
     Selected(selected::Message),
     /// In the panel of working and choices.
     Carries(carries::Message),
+    /// In the preview of the sheet.
+    Sheet(sheet::Message),
     /// In a panel over the window.
     Dialog(dialog::Message),
     /// On the keyboard, where no field took it.
@@ -124,6 +128,7 @@ impl App {
             findings: findings::Pane::default(),
             selected: selected::Pane::default(),
             carries: carries::Pane::default(),
+            sheet: sheet::Pane::default(),
         };
         app.with_look(canvas::Pane::fit);
         app.draw_again();
@@ -165,6 +170,12 @@ impl App {
     #[must_use]
     pub fn carries(&self) -> &carries::Pane {
         &self.carries
+    }
+
+    /// The preview of the sheet.
+    #[must_use]
+    pub fn sheet(&self) -> &sheet::Pane {
+        &self.sheet
     }
 
     /// The canvas.
@@ -224,6 +235,9 @@ impl App {
         let mut carries = std::mem::take(&mut self.carries);
         carries.refresh(self.document.version(), self.document.in_hand(), &self.look());
         self.carries = carries;
+        let mut sheet = std::mem::take(&mut self.sheet);
+        sheet.refresh(self.document.version(), &self.look());
+        self.sheet = sheet;
     }
 
     /// What happened, done.
@@ -236,6 +250,7 @@ impl App {
             Message::Findings(it) => self.in_findings(&it),
             Message::Selected(it) => self.in_selected(it),
             Message::Carries(it) => self.in_carries(it),
+            Message::Sheet(it) => self.in_sheet(&it),
             Message::Dialog(it) => return self.in_dialog(it),
             Message::Key(it) => return self.in_keys(&it),
             Message::Resized(size) => {
@@ -294,6 +309,13 @@ impl App {
         let mut pane = std::mem::take(&mut self.carries);
         let action = pane.update(message, &self.look());
         self.carries = pane;
+        action
+    }
+
+    pub(super) fn in_sheet(&mut self, message: &sheet::Message) -> Action {
+        let mut pane = std::mem::take(&mut self.sheet);
+        let action = pane.update(message, &self.look());
+        self.sheet = pane;
         action
     }
 
@@ -392,7 +414,8 @@ impl App {
         let ground =
             container(window).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));
         let large = self.carries.view_large(&look).map(Message::Carries);
-        stack![ground, large, dialog::view(&self.dialog, colours).map(Message::Dialog)].into()
+        let sheet = self.sheet.view(&look).map(Message::Sheet);
+        stack![ground, large, sheet, dialog::view(&self.dialog, colours).map(Message::Dialog)].into()
     }
 
     fn middle<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {

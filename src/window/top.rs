@@ -117,6 +117,7 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
             "Light or dark window".into(),
             colours
         ),
+        bare("Sheet", Some(Command::Sheet), "The sheet as it will be printed (Ctrl+P)".into(), colours),
         bare("Keys", Some(Command::Keys), "The list of keys (F1)".into(), colours),
         button(text("Export detail").size(text_px::BODY).font(theme::BOLD).wrapping(text::Wrapping::None))
             .padding(gap::CONTROL)

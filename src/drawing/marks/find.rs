@@ -252,7 +252,7 @@ pub(super) fn edges(scene: &Scene<'_>) -> Taken {
 }
 
 /// The place where the straight line from the middle of a box to a place outside leaves it.
-fn edge_toward(mark: Rect, to: Point) -> Point {
+pub(in crate::drawing) fn edge_toward(mark: Rect, to: Point) -> Point {
     let middle = mark.center();
     let d = to - middle;
     let along = |d: f64, half: f64| if d == 0.0 { f64::INFINITY } else { half / d.abs() };

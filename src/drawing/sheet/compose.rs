@@ -10,7 +10,7 @@ use crate::drawing::pen::Words;
 use crate::drawing::projection::{Projection, Shows, Turned};
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::drawing::text::{CAPITAL, Lettering, WORDS_MM};
-use crate::drawing::{Anchor, Inputs, Item, Layer, Shape, View, extent, front};
+use crate::drawing::{Anchor, Handle, Inputs, Item, Layer, Shape, View, extent, front, moved};
 use crate::joint::{Look, SheetView};
 use crate::trace::Shank;
 use crate::unit::length::{self, Rounding};
@@ -38,6 +38,8 @@ pub(super) struct Shown<'a> {
     pub(super) view: SheetView,
     /// Its place among the views of the sheet.
     place: usize,
+    /// What it is called where something in it is drawn aside: `front`, or `front 2` for the second one.
+    name: String,
     turned: Option<Turned<'a>>,
     /// Ways that are dimensioned in it: those that another view shows too are dimensioned there.
     axes: (bool, bool),
@@ -46,6 +48,8 @@ pub(super) struct Shown<'a> {
 /// Views as they are set on a page.
 pub(super) struct Composed {
     pub(super) items: Vec<Item>,
+    /// What can be drawn aside.
+    pub(super) handles: Vec<Handle>,
     pub(super) scale: Scale,
     /// The scale that was asked for does not fit.
     pub(super) is_smaller_than_asked: bool,
@@ -69,7 +73,15 @@ pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
     let views = if asked.is_empty() { needed(inputs) } else { asked.clone() };
     let has_front = views.first().is_some_and(|it| it.look == Look::Front);
     let reach = reach(inputs);
+    let looks: Vec<Look> = views.iter().map(|it| it.look).collect();
     let one = |(place, view): (usize, SheetView)| {
+        let before = looks[..place].iter().filter(|it| **it == view.look).count();
+        let word = match view.look {
+            Look::Front => "front",
+            Look::Side => "side",
+            Look::Top => "top",
+        };
+        let name = if before == 0 { word.to_owned() } else { format!("{word} {}", before + 1) };
         let projection = Projection { look: view.look, cut_mm: view.cut_mm, reach_mm: reach };
         // The height of things is seen from the front and from the side, their width from above.
         let axes = match view.look {
@@ -78,7 +90,7 @@ pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
             Look::Top => (!has_front, true),
         };
         let turned = (!projection.is_front()).then(|| Turned::of(inputs, &projection));
-        Shown { view, place, turned, axes }
+        Shown { view, place, name, turned, axes }
     };
     views.into_iter().enumerate().map(one).collect()
 }
@@ -155,6 +167,7 @@ pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
     let Some(first) = first else {
         return Composed {
             items: Vec::new(),
+            handles: Vec::new(),
             scale: Scale::new(1.0),
             is_smaller_than_asked: true,
             views: Vec::new(),
@@ -165,9 +178,10 @@ pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
     let steps = if asked.is_some() { 1 } else { STEPS_FOR_MORE };
     for count in (1..=views.len()).rev() {
         for scale in choices.iter().skip(first).take(if count == 1 { 1 } else { steps }) {
-            if let Some(items) = fits(page, &views[..count], *scale) {
+            if let Some((items, handles)) = fits(page, &views[..count], *scale) {
                 return Composed {
                     items,
+                    handles,
                     scale: *scale,
                     is_smaller_than_asked: asked.is_some_and(|it| it != *scale),
                     views: views[..count].iter().map(|it| it.view).collect(),
@@ -179,6 +193,7 @@ pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
     }
     Composed {
         items: Vec::new(),
+        handles: Vec::new(),
         scale: choices[first],
         is_smaller_than_asked: false,
         views: Vec::new(),
@@ -188,7 +203,7 @@ pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
 }
 
 /// The views set in the middle of their part of the page; `None` where they do not fit.
-fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<Vec<Item>> {
+fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<(Vec<Item>, Vec<Handle>)> {
     let factor = scale.factor();
     let area = page.view;
     // What is too large without its dimensions need not be drawn to see that it is.
@@ -200,13 +215,15 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<Vec<Item>
         }
     }
     let has_names = 1 < views.len();
-    let mut items = Vec::new();
+    let (mut items, mut handles) = (Vec::new(), Vec::new());
     let mut main: Option<Rect> = None;
     let mut all: Option<Rect> = None;
     // How far the views above the main one reach up, and those beside it to the right.
     let (mut top, mut right) = (0.0, 0.0);
     for (n, shown) in views.iter().enumerate() {
         let mut own = shown.draw(page.inputs, factor, n == 0);
+        let moved = &page.inputs.joint.sheet.moved;
+        let mut own_handles = moved::apply(&mut own, &shown.name, moved, page.lettering);
         let Some(mut at) = bounds(page.lettering, &own) else { continue };
         if has_names {
             own.extend(name(page, shown, &mut at));
@@ -225,6 +242,8 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<Vec<Item>
             Some(main) => Vec2::new(right + BETWEEN_MM - at.x0, main.y1 - at.y1),
         };
         shift(&mut own, by);
+        shift_handles(&mut own_handles, by);
+        handles.extend(own_handles);
         let at = at + by;
         if n != 0 {
             if shown.view.look == Look::Top && is_front(views) { top = at.y0 } else { right = at.x1 }
@@ -232,12 +251,20 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<Vec<Item>
         all = Some(all.map_or(at, |it| it.union(at)));
         items.extend(own);
     }
-    let Some(all) = all else { return Some(items) };
+    let Some(all) = all else { return Some((items, handles)) };
     if area.width() < all.width() || area.height() < all.height() {
         return None;
     }
-    shift(&mut items, area.center() - all.center());
-    Some(items)
+    let by = area.center() - all.center();
+    shift(&mut items, by);
+    shift_handles(&mut handles, by);
+    Some((items, handles))
+}
+
+fn shift_handles(handles: &mut [Handle], by: Vec2) {
+    for it in handles {
+        it.at = it.at + by;
+    }
 }
 
 fn is_front(views: &[&Shown<'_>]) -> bool {

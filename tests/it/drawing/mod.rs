@@ -1,5 +1,6 @@
 //! Drawings as a reader of the exported page has them: parsed back by an independent library.
 
+mod annotation;
 mod appendix;
 mod laws;
 mod sample;
