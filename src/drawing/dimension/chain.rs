@@ -67,7 +67,12 @@ pub(super) fn all(scene: &Scene<'_>, boxes: &[Sized]) -> Chains {
             let link = |a: f64, b: f64| Measure::between(Point::new(at.x1, b), Point::new(at.x1, a));
             chains.upward.extend(links(ys, (at.y0, at.y1)).into_iter().map(|(a, b)| link(a, b)));
         }
-        for (is_level, measure) in bites {
+        // Where bites differ the schedule tells them; here they would take the room of gaps.
+        let first = bites.first().copied();
+        let is_one =
+            |it: &(bool, Measure)| first.is_some_and(|first| it.0 == first.0 && it.1.spans(&first.1));
+        let one_bite = first.filter(|_| bites.iter().all(is_one));
+        if let Some((is_level, measure)) = one_bite {
             if is_level && axes.0 {
                 chains.across.push(measure);
             } else if !is_level && axes.1 {

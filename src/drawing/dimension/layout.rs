@@ -89,6 +89,12 @@ impl Measure {
         (self.from, self.to, self.starts) = (a.0, b.0, (a.1, b.1));
     }
 
+    /// Whether another one runs between the same places of the paper.
+    pub(super) fn spans(&self, other: &Self) -> bool {
+        let is_same = |a: Point, b: Point| (a - b).hypot() < SAME_PLACE_MM;
+        is_same(self.ends.0, other.ends.0) && is_same(self.ends.1, other.ends.1)
+    }
+
     fn length(&self) -> f64 {
         self.to - self.from
     }

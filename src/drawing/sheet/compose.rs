@@ -222,9 +222,10 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<(Vec<Item
     let (mut top, mut right) = (0.0, 0.0);
     for (n, shown) in views.iter().enumerate() {
         let mut own = shown.draw(page.inputs, factor, n == 0);
+        // Measured before anything is drawn aside, so that the rest of the drawing stays where it is.
+        let Some(mut at) = bounds(page.lettering, &own) else { continue };
         let moved = &page.inputs.joint.sheet.moved;
         let mut own_handles = moved::apply(&mut own, &shown.name, moved, page.lettering);
-        let Some(mut at) = bounds(page.lettering, &own) else { continue };
         if has_names {
             own.extend(name(page, shown, &mut at));
         }
