@@ -109,6 +109,68 @@ fn keep_permissions(old: &Path, new: &std::fs::File) -> std::io::Result<()> {
     }
 }
 
+/// When a file was last written, and how long it is: another stamp is another content, as far as can be told
+/// without reading it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    written: Option<std::time::SystemTime>,
+    bytes: u64,
+}
+
+/// The stamp of a file; `None` where there is none.
+#[must_use]
+pub fn stamp(path: &Path) -> Option<Stamp> {
+    let metadata = std::fs::metadata(path).ok()?;
+    Some(Stamp { written: metadata.modified().ok(), bytes: metadata.len() })
+}
+
+/// How long ago a file was written; `None` where that cannot be told.
+#[must_use]
+pub fn age(path: &Path) -> Option<std::time::Duration> {
+    std::fs::metadata(path).and_then(|it| it.modified()).ok()?.elapsed().ok()
+}
+
+/// The files of a folder, by name; none where there is no such folder.
+#[must_use]
+pub fn files_in(folder: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok);
+    let mut files: Vec<PathBuf> = entries.map(|it| it.path()).filter(|it| it.is_file()).collect();
+    files.sort();
+    files
+}
+
+/// Makes a folder and those that it lies in.
+///
+/// # Errors
+/// When it cannot be made.
+pub fn make_folder(path: &Path) -> Result<(), DiskError> {
+    std::fs::create_dir_all(path).map_err(|why| DiskError::Write { path: path.to_owned(), why })
+}
+
+/// Removes a file. One that is gone already is no error.
+///
+/// # Errors
+/// When it is there and cannot be removed.
+pub fn remove(path: &Path) -> Result<(), DiskError> {
+    match std::fs::remove_file(path) {
+        Err(why) if why.kind() != std::io::ErrorKind::NotFound => {
+            Err(DiskError::Write { path: path.to_owned(), why })
+        }
+        Ok(()) | Err(_) => Ok(()),
+    }
+}
+
+/// Whether a process of this number runs the same program as this one. Where the system does not tell, it is
+/// taken to have ended.
+#[must_use]
+pub fn is_running(process: u32) -> bool {
+    let program = |it: &str| std::fs::read_link(format!("/proc/{it}/exe")).ok();
+    match (program(&process.to_string()), program("self")) {
+        (Some(other), Some(own)) => other == own,
+        _ => false,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,21 +2,16 @@
 
 use std::path::PathBuf;
 
-use iced::keyboard::key::{Key, Named};
-use iced::{Task, keyboard};
+use iced::Task;
 
-use super::canvas::gesture::{Event, direction};
 use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
-use super::{App, Message, carries, journal, keys, sheet, stock};
+use super::{App, Message, carries, journal, stock};
 use crate::drawing::{self, Subject};
 use crate::joint::edit::Change;
-use crate::joint::{Edit, Fastener, Joint, Placement, file};
-
-/// How far a copy is put beside its original, in steps of the snap.
-const COPY_STEPS: f64 = 8.0;
+use crate::joint::{Edit, Fastener, Joint, file};
 
 impl App {
     /// Does what a key or a button asks for.
@@ -31,11 +26,17 @@ impl App {
             Command::Sheet => self.sheet.turn(),
             Command::Undo => self.undo(true),
             Command::Redo => self.undo(false),
+            Command::Steps => self.dialog = Dialog::Steps,
+            Command::StepBack(steps) => (0..steps.unsigned_abs()).for_each(|_| self.undo(0 < steps)),
             Command::Delete => self.delete(),
-            Command::Duplicate => self.put_copy(self.chosen_copy()),
-            Command::Copy => self.copied = self.chosen_copy(),
-            Command::Paste => self.put_copy(self.copied.clone()),
-            Command::Fit => self.with_look(super::canvas::Pane::fit),
+            Command::Duplicate => self.duplicate(),
+            Command::Copy => return self.copy(),
+            Command::Cut => return self.cut(),
+            Command::Paste => return iced::clipboard::read().map(Message::Pasted),
+            Command::ChooseAll => self.choose_everything(),
+            Command::Fit => self.each_canvas(super::canvas::Pane::fit),
+            Command::View(shown) => self.show_views(shown),
+            Command::FitChosen => self.with_look(super::canvas::Pane::fit_chosen),
             Command::ZoomIn => self.with_look(|pane, look| pane.zoom(true, look)),
             Command::ZoomOut => self.with_look(|pane, look| pane.zoom(false, look)),
             Command::TrueSize => self.with_look(super::canvas::Pane::true_size),
@@ -43,26 +44,29 @@ impl App {
             Command::PreviousFinding => return self.walk_findings(false),
             Command::NextThing => self.walk_things(true),
             Command::PreviousThing => self.walk_things(false),
-            Command::ApplyRemedy => {
-                let action = self.findings.apply_remedy(&self.look());
-                return self.act(action);
-            }
+            Command::ApplyRemedy => return self.apply_remedy(),
             Command::ShowWorking => self.show_working(),
-            Command::TurnCarries => {
-                self.settle_fields();
-                self.carries.turn();
-            }
+            Command::TurnCarries => self.turn_carries(),
             Command::Working => self.open_panel(carries::Panel::Working),
             Command::Compare => self.open_panel(carries::Panel::Compare),
             Command::EditNumbers | Command::Confirm => return self.first_field(),
             Command::NextField(forward) => return next_field(forward),
             Command::Nudge(right, up) => return self.nudge(right, up),
             Command::TurnBy(deg) => return self.turn_by(deg),
+            Command::Mirror => return self.mirror(),
+            Command::Order(before_all) => return self.order(before_all),
             Command::NextSize(longer) => return self.next_size(longer),
             Command::Lights => self.dark = !self.dark,
             Command::Scale(larger) => self.scale_by(larger),
+            Command::Make(thing) => return self.act(Action::Make(Some(thing.kind()))),
+            Command::Starters => self.open_starters(),
+            Command::Fill(which) => return self.fill(which),
+            Command::Recent => self.dialog = Dialog::Recent,
+            Command::Actions => return self.open_actions(),
+            Command::Controls => return self.reach_controls(),
             Command::Keys => self.dialog = Dialog::Keys,
-            Command::Escape => self.escape(),
+            Command::Again => return self.again(),
+            Command::Escape => return self.one_level_back(),
         }
         self.draw_again();
         Task::none()
@@ -75,55 +79,6 @@ impl App {
             self.said = Some(format!("{}: {name}", if back { "Undone" } else { "Done again" }));
             self.forget_what_is_gone();
         }
-    }
-
-    fn delete(&mut self) {
-        let joint = self.document.joint();
-        let wanted =
-            match &self.chosen {
-                Some(Subject::Fastener(id)) => joint.fasteners.iter().position(|it| it.id == *id).map(|at| {
-                    (format!("Take fastener {} away", at + 1), Edit::Fasteners(Change::Remove { at }))
-                }),
-                Some(Subject::Member(id)) => joint
-                    .members
-                    .iter()
-                    .position(|it| it.id == *id)
-                    .map(|at| (format!("Take {id} away"), Edit::Members(Change::Remove { at }))),
-                Some(Subject::Connector(id)) => joint
-                    .connectors
-                    .iter()
-                    .position(|it| it.id == *id)
-                    .map(|at| (format!("Take {id} away"), Edit::Connectors(Change::Remove { at }))),
-                Some(Subject::Hole(..)) | None => None,
-            };
-        if let Some((name, edit)) = wanted {
-            let _ = self.act(Action::Keep(name, edit));
-        }
-    }
-
-    fn chosen_copy(&self) -> Option<Fastener> {
-        let at = self.look().chosen_fastener()?;
-        self.document.joint().fasteners.get(at).cloned()
-    }
-
-    /// Puts a copy of a fastener beside it. Only one that stands free can be put anywhere.
-    fn put_copy(&mut self, copy: Option<Fastener>) {
-        let Some(mut copy) = copy else { return };
-        let by = COPY_STEPS * self.canvas.step_mm(self.document.joint().show_lengths_in);
-        match &mut copy.place {
-            Placement::Free { head, .. } => head.y += by,
-            Placement::Fills { .. } => {
-                self.said =
-                    Some("It fills a hole; a hole takes one fastener. Drive a new one instead.".into());
-                return;
-            }
-        }
-        copy.id = super::canvas::free_id(&self.look());
-        let chosen = Subject::Fastener(copy.id.clone());
-        let at = self.document.joint().fasteners.len();
-        let edit = Edit::Fasteners(Change::Insert { at, new: Box::new(copy) });
-        let _ = self.act(Action::Keep(format!("Copy to fastener {}", at + 1), edit));
-        self.choose(Some(chosen));
     }
 
     fn walk_findings(&mut self, forward: bool) -> Task<Message> {
@@ -175,50 +130,6 @@ impl App {
         iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
     }
 
-    /// The chosen fastener with its head or its direction changed, as one step.
-    fn change_free(&mut self, verb: &str, change: impl FnOnce(&mut Fastener) -> bool) -> Task<Message> {
-        let Some(at) = self.look().chosen_fastener() else { return Task::none() };
-        let Some(old) = self.document.joint().fasteners.get(at) else { return Task::none() };
-        let mut new = Box::new(old.clone());
-        if !change(&mut new) {
-            self.said = Some("It fills a hole: it turns, but does not leave the hole.".into());
-            return Task::none();
-        }
-        let name = format!("{verb} fastener {}", at + 1);
-        self.act(Action::Keep(name, Edit::Fasteners(Change::Replace { at, new })))
-    }
-
-    fn nudge(&mut self, right: i32, up: i32) -> Task<Message> {
-        if self.in_fields {
-            return Task::none();
-        }
-        let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
-        self.change_free("Nudge", |it| match &mut it.place {
-            Placement::Free { head, .. } => {
-                head.x += f64::from(right) * step;
-                head.y += f64::from(up) * step;
-                true
-            }
-            Placement::Fills { .. } => false,
-        })
-    }
-
-    fn turn_by(&mut self, deg: i32) -> Task<Message> {
-        let deg = f64::from(deg) * if self.canvas.held.shift { 15.0 } else { 1.0 };
-        self.change_free("Turn", |it| {
-            match &mut it.place {
-                Placement::Free { toward, .. } => {
-                    let in_plane = toward.x.hypot(toward.y);
-                    let now = toward.y.atan2(toward.x).to_degrees();
-                    let way = direction(((now + deg) * 1e6).round() / 1e6) * in_plane;
-                    (toward.x, toward.y) = (way.x, way.y);
-                }
-                Placement::Fills { angle_deg, .. } => *angle_deg = Some(angle_deg.unwrap_or(0.0) + deg),
-            }
-            true
-        })
-    }
-
     fn next_size(&mut self, longer: bool) -> Task<Message> {
         let Some(at) = self.look().chosen_fastener() else { return Task::none() };
         let Some(old) = self.document.joint().fasteners.get(at) else { return Task::none() };
@@ -254,110 +165,7 @@ impl App {
         (self.scale, self.size) = (wanted, size);
     }
 
-    /// One level back.
-    fn escape(&mut self) {
-        if self.dialog != Dialog::Closed {
-            self.dialog = Dialog::Closed;
-            self.then = None;
-        } else if self.sheet.close() {
-            self.said = None;
-        } else if self.canvas.gesture != super::canvas::gesture::Gesture::Idle {
-            let action = self.with_look(|pane, look| pane.step(&Event::Cancelled, look));
-            let _ = self.act(action);
-        } else if self.selected.cancel() {
-            self.document.drop_preview();
-            self.in_fields = false;
-        } else if self.in_fields {
-            self.in_fields = false;
-        } else if self.driving.take().is_none() && !self.carries.step_back() && !self.findings.release() {
-            self.chosen = None;
-        }
-        self.said = None;
-    }
-
-    /// A key that no field took.
-    pub(super) fn in_keys(&mut self, event: &keyboard::Event) -> Task<Message> {
-        match event {
-            keyboard::Event::ModifiersChanged(modifiers) => {
-                self.canvas.held.shift = modifiers.shift();
-                self.canvas.held.ctrl = modifiers.command();
-            }
-            keyboard::Event::KeyPressed { key: Key::Named(Named::Space), .. } => {
-                self.canvas.held.space = true;
-            }
-            keyboard::Event::KeyReleased { key: Key::Named(Named::Space), .. } => {
-                self.canvas.held.space = false;
-            }
-            keyboard::Event::KeyPressed { .. } | keyboard::Event::KeyReleased { .. } => {}
-        }
-        if self.dialog != Dialog::Closed {
-            return self.key_in_dialog(keys::command(event));
-        }
-        if self.sheet.is_open() {
-            return self.key_on_sheet(keys::command(event));
-        }
-        if self.canvas.gesture.is_dragging() {
-            return self.key_in_drag(event);
-        }
-        keys::command(event).map_or(Task::none(), |it| self.command(it))
-    }
-
-    fn key_in_dialog(&mut self, command: Option<Command>) -> Task<Message> {
-        match (command, &self.dialog) {
-            (Some(Command::Escape), _) => self.in_dialog(dialog::Message::CancelPressed),
-            (Some(Command::Confirm), Dialog::Unsaved(_)) => self.in_dialog(dialog::Message::SavePressed),
-            (Some(Command::Confirm), Dialog::Path { .. }) => self.in_dialog(dialog::Message::PathEntered),
-            (Some(Command::Confirm), Dialog::Problems { .. } | Dialog::Keys) => {
-                self.in_dialog(dialog::Message::CancelPressed)
-            }
-            _ => Task::none(),
-        }
-    }
-
-    /// While the sheet is shown, keys turn its pages and move what stands on it; the joint is left alone.
-    fn key_on_sheet(&mut self, command: Option<Command>) -> Task<Message> {
-        let action = match command {
-            Some(Command::NextThing) => self.in_sheet(&sheet::Message::PagePressed(true)),
-            Some(Command::PreviousThing) => self.in_sheet(&sheet::Message::PagePressed(false)),
-            Some(Command::NextFinding) => self.in_sheet(&sheet::Message::Stepped(true)),
-            Some(Command::PreviousFinding) => self.in_sheet(&sheet::Message::Stepped(false)),
-            Some(Command::Nudge(right, up)) => self.in_sheet(&sheet::Message::Nudged(right, up)),
-            Some(
-                it @ (Command::Sheet
-                | Command::Export
-                | Command::Save
-                | Command::SaveAs
-                | Command::Undo
-                | Command::Redo
-                | Command::Close
-                | Command::Keys
-                | Command::Escape),
-            ) => return self.command(it),
-            _ => return Task::none(),
-        };
-        self.act(action)
-    }
-
-    /// While something is dragged, keys are numbers for the drag.
-    fn key_in_drag(&mut self, event: &keyboard::Event) -> Task<Message> {
-        let keyboard::Event::KeyPressed { key, text, .. } = event else { return Task::none() };
-        let step = match key.as_ref() {
-            Key::Named(Named::Escape) => Event::Cancelled,
-            Key::Named(Named::Enter) => Event::Confirmed,
-            Key::Named(Named::Tab) => Event::OtherNumber,
-            Key::Named(Named::Backspace) => Event::Erased,
-            Key::Named(Named::Space) => Event::Typed(' '),
-            Key::Character(_) => match text.as_ref().and_then(|it| it.chars().next()) {
-                Some(character) => Event::Typed(character),
-                None => return Task::none(),
-            },
-            Key::Named(_) | Key::Unidentified => return Task::none(),
-        };
-        let action = self.with_look(|pane, look| pane.step(&step, look));
-        self.act(action)
-    }
-
-    fn unless_edited(&mut self, then: Then) -> Task<Message> {
+    pub(super) fn unless_edited(&mut self, then: Then) -> Task<Message> {
         self.settle_fields();
         if self.document.journal.edited() {
             self.dialog = Dialog::Unsaved(then);
@@ -374,23 +182,34 @@ impl App {
                 Task::none()
             }
             Then::Open => self.ask_path(Purpose::Open),
-            Then::Close => iced::exit(),
+            Then::Begin => {
+                self.show_document(Document::new(Joint::default(), None, &self.stock.clone()));
+                self.begin()
+            }
+            Then::OpenThis(path) => self.with_path(Purpose::Open, path),
+            Then::Close => {
+                self.forget_aside();
+                iced::exit()
+            }
         }
     }
 
-    fn show_document(&mut self, document: Document) {
+    pub(super) fn show_document(&mut self, document: Document) {
         self.document = document;
         self.chosen = None;
+        self.also.clear();
+        self.stop_making();
         self.driving = None;
+        self.stock_pane = stock::Pane::of(self.document.joint());
         self.selected = super::selected::Pane::default();
         self.findings = super::findings::Pane::default();
         self.carries.forget();
         self.canvas.gesture = super::canvas::gesture::Gesture::Idle;
-        self.with_look(super::canvas::Pane::fit);
+        self.each_canvas(super::canvas::Pane::fit);
         self.draw_again();
     }
 
-    fn ask_path(&mut self, purpose: Purpose) -> Task<Message> {
+    pub(super) fn ask_path(&mut self, purpose: Purpose) -> Task<Message> {
         self.settle_fields();
         let suggested = files::suggested(self.document.path.as_deref(), purpose);
         Task::perform(files::ask(purpose, suggested), move |it| Message::PathPicked(purpose, it))
@@ -407,7 +226,7 @@ impl App {
         iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::move_cursor_to_end(id))
     }
 
-    fn with_path(&mut self, purpose: Purpose, path: PathBuf) -> Task<Message> {
+    pub(super) fn with_path(&mut self, purpose: Purpose, path: PathBuf) -> Task<Message> {
         match purpose {
             Purpose::Open => {
                 let stock = self.stock.clone();
@@ -432,7 +251,7 @@ impl App {
         }
     }
 
-    fn save(&mut self) -> Task<Message> {
+    pub(super) fn save(&mut self) -> Task<Message> {
         self.settle_fields();
         match self.document.path.clone() {
             Some(path) => self.save_to(path),
@@ -440,7 +259,11 @@ impl App {
         }
     }
 
-    fn save_to(&mut self, path: PathBuf) -> Task<Message> {
+    pub(super) fn save_to(&mut self, path: PathBuf) -> Task<Message> {
+        if self.is_changed_by_others(&path) {
+            self.dialog = Dialog::Changed { saving: true };
+            return Task::none();
+        }
         let text = file::write(self.document.joint());
         let mark = self.document.journal.mark();
         let writing = async move {
@@ -459,6 +282,7 @@ impl App {
         match result {
             Ok(()) => {
                 self.said = Some(format!("Saved {}", path.display()));
+                self.note_file(&path);
                 self.document.path = Some(path);
                 self.document.journal.saved_at(mark);
                 self.then.take().map_or(Task::none(), |it| self.go_on(it))
@@ -486,7 +310,8 @@ impl App {
         match read {
             Ok(joint) => {
                 self.said = Some(format!("Opened {}", path.display()));
-                self.show_document(Document::new(*joint, Some(path), &self.stock.clone()));
+                self.show_document(Document::new(*joint, Some(path.clone()), &self.stock.clone()));
+                self.note_file(&path);
             }
             Err(lines) => {
                 self.dialog = Dialog::Problems { head: format!("{} was not opened", path.display()), lines };
@@ -519,6 +344,17 @@ impl App {
             }
             dialog::Message::PathEntered => self.path_entered(),
             dialog::Message::ScalePressed(larger) => self.command(Command::Scale(larger)),
+            dialog::Message::Searched(_)
+            | dialog::Message::SearchEntered
+            | dialog::Message::ActionPressed(_) => self.in_actions(message),
+            dialog::Message::OpenFound(_)
+            | dialog::Message::DiscardFound(_)
+            | dialog::Message::RecentPressed(_)
+            | dialog::Message::ClearRecentPressed
+            | dialog::Message::ReadAgain
+            | dialog::Message::KeepMine
+            | dialog::Message::SaveElsewhere => self.in_safety(message),
+            dialog::Message::StepPressed(steps) => self.command(Command::StepBack(steps)),
         }
     }
 
@@ -558,6 +394,6 @@ fn replaces(path: &std::path::Path, purpose: Purpose, own: Option<&std::path::Pa
     }
 }
 
-fn next_field(forward: bool) -> Task<Message> {
+pub(super) fn next_field(forward: bool) -> Task<Message> {
     if forward { iced::widget::operation::focus_next() } else { iced::widget::operation::focus_previous() }
 }

@@ -29,13 +29,27 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
         }
-        Gesture::Idle | Gesture::Pressed { .. } => resting(look),
+        Gesture::Carrying(carry) if carry.moved => {
+            "Type a length, Tab for its direction or where to. Shift keeps an axis, Ctrl frees the snap, Esc puts it back.".into()
+        }
+        Gesture::Cutting { .. } => "Drag the plane; it is caught by the axis of a fastener. Ctrl frees it.".into(),
+        Gesture::Boxing { more: true, .. } => "Draw a box round what else is to be chosen, or press a thing.".into(),
+        Gesture::Boxing { .. } => "What lies wholly inside the box is chosen.".into(),
+        Gesture::Drawing(draft) => look.making.map_or(String::new(), |it| it.hint(draft)),
+        Gesture::Idle | Gesture::Pressed { .. } | Gesture::Carrying(_) => resting(look),
     }
 }
 
 fn resting(look: &Look<'_>) -> String {
+    if let Some(making) = look.making {
+        return making.hint(&making.draft());
+    }
     if let Some(spec) = look.driving {
         return format!("Press where the head of the {} goes, drag the way it points. Esc ends.", spec.label);
+    }
+    if !look.also.is_empty() {
+        return "Drag one to move them all; arrows nudge; Delete takes them away; Shift and a press adds or leaves out."
+            .into();
     }
     match look.chosen {
         Some(Subject::Fastener(_)) => {
@@ -48,9 +62,9 @@ fn resting(look: &Look<'_>) -> String {
                 "Drag its head to move, its point to turn; arrows nudge; F2 edits its numbers.".into()
             }
         }
-        Some(_) => "F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
+        Some(_) => "Drag to move it; arrows nudge; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
         None => {
-            "Drag a shank by its head to move it, by its point to turn it. Tab walks the findings.".into()
+            "Press a thing to choose it, drag it to move it, or draw a box round several. Tab walks the findings.".into()
         }
     }
 }

@@ -46,6 +46,16 @@ impl Journal {
         self.undone.last().map(|it| it.name.as_str())
     }
 
+    /// The names of the steps done, the first one first.
+    pub fn done(&self) -> impl DoubleEndedIterator<Item = &str> {
+        self.done.iter().map(|it| it.name.as_str())
+    }
+
+    /// The names of the steps undone, the next one to be done again first.
+    pub fn undone(&self) -> impl Iterator<Item = &str> {
+        self.undone.iter().rev().map(|it| it.name.as_str())
+    }
+
     /// Goes one step back: its name and the edit to apply.
     pub fn undo(&mut self) -> Option<(String, Edit)> {
         let step = self.done.pop()?;
@@ -66,6 +76,11 @@ impl Journal {
     #[must_use]
     pub fn mark(&self) -> Mark {
         Mark(self.done.last().map_or(0, |it| it.number))
+    }
+
+    /// Remembers that the document was saved in no state that can be reached: work that was found again.
+    pub fn never_saved(&mut self) {
+        self.saved = Mark(u64::MAX);
     }
 
     /// Remembers that the document was saved as it stood at `mark`.

@@ -3,7 +3,8 @@
 use iced::keyboard::key::{Key, Named};
 use iced::keyboard::{Event, Modifiers};
 
-use super::look::Command;
+use super::look::{Command, Shown};
+use crate::joint::Look as From;
 
 /// What a pressed key asks for; `None` for keys that mean nothing by themselves.
 #[must_use]
@@ -38,9 +39,13 @@ fn with_ctrl(letter: char, shift: bool) -> Option<Command> {
         ('w' | 'q', false) => Command::Close,
         ('z', false) => Command::Undo,
         ('z', true) | ('y', false) => Command::Redo,
+        ('h', false) => Command::Steps,
+        ('r', false) => Command::Recent,
         ('d', false) => Command::Duplicate,
         ('c', false) => Command::Copy,
+        ('x', false) => Command::Cut,
         ('v', false) => Command::Paste,
+        ('a', false) => Command::ChooseAll,
         ('a', true) => Command::Escape,
         ('+' | '=', _) => Command::ZoomIn,
         ('-' | '_', _) => Command::ZoomOut,
@@ -62,6 +67,17 @@ fn alone(letter: char) -> Option<Command> {
         '[' => Command::NextSize(false),
         '.' | '>' => Command::TurnBy(-1),
         ',' | '<' => Command::TurnBy(1),
+        'm' | 'M' => Command::Mirror,
+        'g' | 'G' => Command::Again,
+        'z' | 'Z' => Command::FitChosen,
+        '1' => Command::View(Shown::One(From::Front)),
+        '2' => Command::View(Shown::One(From::Side)),
+        '3' => Command::View(Shown::One(From::Top)),
+        '4' => Command::View(Shown::All),
+        '{' => Command::Order(false),
+        '}' => Command::Order(true),
+        'b' | 'B' => Command::Starters,
+        '/' => Command::Actions,
         '?' => Command::Keys,
         _ => return None,
     })
@@ -81,6 +97,7 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
         Named::Enter => Command::Confirm,
         Named::F2 => Command::EditNumbers,
         Named::F1 => Command::Keys,
+        Named::F6 => Command::Controls,
         Named::F3 => Command::Working,
         Named::F4 => Command::Compare,
         Named::Delete | Named::Backspace => Command::Delete,
@@ -95,11 +112,20 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 }
 
 /// The keys as they are listed for the user: what, and by which keys.
-pub const LIST: [(&str, &str); 24] = [
+pub const LIST: [(&str, &str); 37] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
+    ("Begin with a ready joint", "B"),
+    ("Recent files", "Ctrl+R"),
+    ("Search every action", "/"),
+    ("The keyboard into the controls", "F6; then Tab, Enter; Esc goes back"),
     ("The sheet as it will be printed; export it", "Ctrl+P; Ctrl+E"),
     ("Undo, redo", "Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y"),
-    ("Copy, paste, duplicate", "Ctrl+C, Ctrl+V, Ctrl+D"),
+    ("The list of steps", "Ctrl+H"),
+    ("Copy, cut, paste, duplicate", "Ctrl+C, Ctrl+X, Ctrl+V, Ctrl+D"),
+    ("Choose several", "Shift and press, or draw a box"),
+    ("Choose all", "Ctrl+A"),
+    ("Mirror left to right", "M"),
+    ("Draw behind, before all others", "{ and }"),
     ("Take away what is chosen", "Delete or Backspace"),
     ("Next, previous finding", "Tab, Shift+Tab"),
     ("Next, previous thing of the joint", "Page Down, Page Up"),
@@ -111,11 +137,15 @@ pub const LIST: [(&str, &str); 24] = [
     ("Nudge by the snap, by ten snaps", "Arrows, Shift+arrows"),
     ("Turn by one degree", "Comma, full stop; with Shift by 15"),
     ("Shorter, longer of the same kind", "[ and ]"),
+    ("Make another of what was made last", "G"),
+    ("While placing: turn it, hold it elsewhere", "Comma and full stop, C"),
     ("While dragging: a number fixes the length", "Digits; Tab for the direction; Enter"),
     ("While dragging: keep an axis, 15-degree steps", "Shift"),
     ("While dragging: no snap", "Ctrl"),
     ("Pan", "Middle drag, or Space and drag"),
     ("Zoom", "Wheel, Ctrl++ and Ctrl+-"),
+    ("Front, side, top, all three", "1, 2, 3, 4"),
+    ("What is chosen as large as it goes", "Z"),
     ("Show all, true size", "F or Home, Ctrl+0"),
     ("One level back", "Esc"),
     ("Close the window", "Ctrl+W or Ctrl+Q"),

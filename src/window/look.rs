@@ -4,10 +4,14 @@ use std::sync::Arc;
 
 use kurbo::Point;
 
+use super::canvas::plane::Cuts;
+use super::document::Chain;
+use super::making::{Kind, Making, Thing};
 use super::theme::Colours;
 use crate::drawing::{Inputs, Subject};
 use crate::findings::Findings;
-use crate::joint::{Edit, Joint};
+use crate::joint::group::Group;
+use crate::joint::{Edit, Joint, Look as From};
 use crate::stock::{FastenerSpec, Stock};
 use crate::trace::Trace;
 use crate::unit::LengthUnit;
@@ -21,12 +25,23 @@ pub struct Look<'a> {
     pub trace: &'a Trace,
     /// What was found.
     pub findings: &'a Findings,
+    /// The joint as it is kept, with what the chain says of it: what snaps is asked of it, and what is made is put
+    /// into it.
+    pub kept: &'a Chain,
     /// What can be placed.
     pub stock: &'a Stock,
-    /// What is chosen.
+    /// What is chosen; of several things the one that was chosen last.
     pub chosen: Option<&'a Subject>,
+    /// What is chosen besides.
+    pub also: &'a [Subject],
     /// The fastener that is going to be driven by the next press on the canvas.
     pub driving: Option<&'a Arc<FastenerSpec>>,
+    /// The planes that cut the views.
+    pub cuts: Cuts,
+    /// Which views are shown.
+    pub shown: Shown,
+    /// What the next presses on the canvas make.
+    pub making: Option<&'a Making>,
     /// The colours.
     pub colours: &'static Colours,
 }
@@ -51,6 +66,17 @@ impl<'a> Look<'a> {
             Some(Subject::Fastener(id)) => self.joint.fasteners.iter().position(|it| it.id == *id),
             Some(Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..)) | None => None,
         }
+    }
+
+    /// Everything that is chosen.
+    pub fn all_chosen(&self) -> impl Iterator<Item = &'a Subject> {
+        self.also.iter().chain(self.chosen)
+    }
+
+    /// Everything that is chosen, by its places in the joint's lists.
+    #[must_use]
+    pub fn chosen_group(&self) -> Group {
+        group_of(self.joint, self.all_chosen())
     }
 
     /// What of the joint an id names.
@@ -86,6 +112,51 @@ impl<'a> Look<'a> {
     }
 }
 
+/// Subjects by their places in the joint's lists.
+#[must_use]
+pub fn group_of<'a>(joint: &Joint, subjects: impl IntoIterator<Item = &'a Subject>) -> Group {
+    let mut group = Group::default();
+    for subject in subjects {
+        match subject {
+            Subject::Member(id) => group.members.extend(joint.members.iter().position(|it| it.id == *id)),
+            Subject::Connector(id) => {
+                group.connectors.extend(joint.connectors.iter().position(|it| it.id == *id));
+            }
+            Subject::Fastener(id) => {
+                group.fasteners.extend(joint.fasteners.iter().position(|it| it.id == *id));
+            }
+            Subject::Hole(id, hole) => {
+                let Some(at) = joint.connectors.iter().position(|it| it.id == *id) else { continue };
+                let plates = joint.connectors[at].plates.iter().enumerate();
+                let found = plates.filter_map(|(n, plate)| {
+                    plate.holes.iter().position(|it| it.id == *hole).map(|hole| (at, n, hole))
+                });
+                group.holes.extend(found);
+            }
+        }
+    }
+    group
+}
+
+/// A thing in words: `fastener 2`, `rim`, `hole h1 of the strap`.
+#[must_use]
+pub fn name_of(joint: &Joint, subject: &Subject) -> String {
+    match subject {
+        Subject::Member(id) => {
+            joint.members.iter().find(|it| it.id == *id).map_or(id.clone(), |it| it.shown_name().to_owned())
+        }
+        Subject::Connector(id) => joint
+            .connectors
+            .iter()
+            .find(|it| it.id == *id)
+            .map_or(id.clone(), |it| it.shown_name().to_owned()),
+        Subject::Hole(id, hole) => format!("hole {hole} of {id}"),
+        Subject::Fastener(id) => {
+            crate::drawing::mark_of(joint, id).map_or(id.clone(), |it| format!("fastener {it}"))
+        }
+    }
+}
+
 /// What a pane asks of the window. The window alone does it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Action {
@@ -93,6 +164,10 @@ pub enum Action {
     None,
     /// Choose this, or nothing.
     Choose(Option<Subject>),
+    /// Choose all of these and nothing else; the last one is shown in the pane of numbers.
+    ChooseAll(Vec<Subject>),
+    /// Choose this besides, or let it go if it is chosen.
+    Toggle(Subject),
     /// Choose this and bring the place into view.
     Show(Option<Subject>, Option<Point>),
     /// Show the joint with this edit, but do not keep it yet.
@@ -105,6 +180,16 @@ pub enum Action {
     DropPreview,
     /// The next press on the canvas drives this one.
     Drive(Option<Arc<FastenerSpec>>),
+    /// The next presses on the canvas make this, or nothing any longer.
+    Make(Option<Kind>),
+    /// Show anew what is made, after a setting of it has changed.
+    Redraft,
+    /// Cut the views here.
+    Cut(Cuts),
+    /// Out of the field that has the keyboard, so that keys belong to the canvas again.
+    Leave,
+    /// Say this at the foot.
+    Say(String),
     /// Do what a key or a menu would.
     Do(Command),
     /// Put the cursor into the field with this name.
@@ -115,6 +200,26 @@ pub enum Action {
     Again,
     /// Several, in order.
     All(Vec<Action>),
+}
+
+/// Which views of the joint are shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shown {
+    /// One.
+    One(From),
+    /// The front, the side and the top together.
+    All,
+}
+
+/// Which holes are filled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// The chosen one.
+    One,
+    /// Those that must be filled.
+    Required,
+    /// Those and the extra ones.
+    All,
 }
 
 /// What can be asked for by a key as well as by the mouse.
@@ -138,16 +243,28 @@ pub enum Command {
     Undo,
     /// One step forward.
     Redo,
+    /// The list of steps done and undone.
+    Steps,
+    /// So many steps back, or forward where it is negative.
+    StepBack(i64),
     /// Take away what is chosen.
     Delete,
     /// Put a copy of what is chosen beside it.
     Duplicate,
-    /// Remember what is chosen.
+    /// Put what is chosen on the clipboard.
     Copy,
-    /// Put in what was remembered.
+    /// The same, and take it away.
+    Cut,
+    /// Put in what is on the clipboard.
     Paste,
+    /// Choose everything.
+    ChooseAll,
     /// Show all of the joint.
     Fit,
+    /// Show these views.
+    View(Shown),
+    /// Make what is chosen as large as the pane has room for.
+    FitChosen,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -176,16 +293,34 @@ pub enum Command {
     EditNumbers,
     /// On to the next field, or back.
     NextField(bool),
-    /// Move the chosen fastener: steps to the right and up.
+    /// Move what is chosen: steps to the right and up.
     Nudge(i32, i32),
-    /// Turn the chosen fastener by so many degrees.
+    /// Turn what is chosen by so many degrees.
     TurnBy(i32),
+    /// Mirror what is chosen left to right.
+    Mirror,
+    /// Draw what is chosen before all others, or behind them: of two that overlap the later one takes the run.
+    Order(bool),
     /// The next longer or shorter of its kind, as stock lists them.
     NextSize(bool),
     /// Light or dark.
     Lights,
     /// Larger or smaller words and controls.
     Scale(bool),
+    /// Make another of what was made last.
+    Again,
+    /// Make this.
+    Make(Thing),
+    /// Every action, to be searched.
+    Actions,
+    /// The keyboard into the controls, one after the other.
+    Controls,
+    /// The starting joints.
+    Starters,
+    /// Fill these holes of the chosen connector.
+    Fill(Fill),
+    /// Files that were open lately.
+    Recent,
     /// The list of keys.
     Keys,
     /// One level back: a dialog, a drag, a field, what is chosen.

@@ -3,25 +3,35 @@
 //! Each pane has its own state, message and update, and asks for an [`Action`]; only [`App`]
 //! applies edits, keeps the undo journal and runs the chain again.
 
+mod acting;
+pub mod actions;
+mod asked;
 pub mod canvas;
 pub mod carries;
 mod commands;
 pub mod cores;
 pub mod dialog;
 pub mod document;
+mod editing;
 pub mod files;
 pub mod findings;
 pub mod foot;
 pub mod journal;
+pub mod keeper;
 pub mod keys;
 pub mod look;
+pub mod making;
 mod run;
+mod safety;
 pub mod selected;
 pub mod sheet;
+pub mod starters;
 pub mod stock;
 pub mod theme;
 pub mod top;
+mod views;
 pub mod words;
+mod working;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -29,13 +39,17 @@ use std::sync::Arc;
 use iced::widget::{column, container, row, stack};
 use iced::{Length, Subscription, Task, keyboard};
 
+use self::canvas::plane::Cuts;
 use self::dialog::{Dialog, Then};
 use self::document::Document;
 use self::files::Purpose;
-use self::look::{Action, Look};
+use self::keeper::Keeper;
+use self::look::{Action, Look, Shown};
+use self::making::Making;
 use self::theme::{Colours, Element, control, gap, part_px, parts};
 use crate::drawing::Subject;
-use crate::joint::{Fastener, Joint};
+use crate::findings::Finding;
+use crate::joint::{Joint, Look as From};
 use crate::stock::{FastenerSpec, Stock};
 
 pub use run::{program, run};
@@ -45,9 +59,17 @@ pub use run::{program, run};
 pub struct App {
     stock: Arc<Stock>,
     document: Document,
+    /// What is chosen; of several things the one that was chosen last.
     chosen: Option<Subject>,
+    /// What is chosen besides.
+    also: Vec<Subject>,
     driving: Option<Arc<FastenerSpec>>,
-    copied: Option<Fastener>,
+    /// What the next presses on the canvas make.
+    making: Option<Making>,
+    /// What was made last, with its settings.
+    made: Option<Making>,
+    /// How often the clipboard was put in since something was copied, so that no copy hides another.
+    pasted: u32,
     dark: bool,
     scale: f32,
     size: iced::Size,
@@ -56,10 +78,27 @@ pub struct App {
     in_fields: bool,
     /// What to go on with once the joint is saved.
     then: Option<Then>,
+    /// Keeps unsaved work aside; `None` in a window that is only tried out.
+    keeper: Option<Keeper>,
+    /// A file is held over the window.
+    dropping: bool,
+    /// The last step was refused.
+    refused: bool,
+    /// What is worked on beside the window.
+    working: Option<working::Work>,
+    /// The state of the document for which that was stopped.
+    stopped: Option<u64>,
     /// What was done last, in words, until something else is done.
     said: Option<String>,
     stock_pane: stock::Pane,
+    /// The panel of starting joints, while it is open.
+    starters: Option<starters::Panel>,
+    /// The view that is worked in.
     canvas: canvas::Pane,
+    /// The other views that are shown.
+    beside: Vec<canvas::Pane>,
+    /// The planes that cut the views.
+    cuts: Cuts,
     cores: cores::Pane,
     findings: findings::Pane,
     selected: selected::Pane,
@@ -74,8 +113,10 @@ pub enum Message {
     Top(top::Message),
     /// In the pane of stock.
     Stock(stock::Message),
-    /// In the canvas.
+    /// In the view that is worked in.
     Canvas(canvas::Message),
+    /// In the view from here, which may be another one.
+    CanvasOf(From, canvas::Message),
     /// In the pane of cores.
     Cores(cores::Message),
     /// In the list of findings.
@@ -86,6 +127,10 @@ pub enum Message {
     Carries(carries::Message),
     /// In the preview of the sheet.
     Sheet(sheet::Message),
+    /// In the pane of what is made.
+    Making(making::Message),
+    /// In the panel of starting joints.
+    Starters(starters::Message),
     /// In a panel over the window.
     Dialog(dialog::Message),
     /// On the keyboard, where no field took it.
@@ -102,6 +147,18 @@ pub enum Message {
     Saved(PathBuf, journal::Mark, Result<(), String>),
     /// The detail was written, or not.
     Exported(PathBuf, Result<(), String>),
+    /// What was on the clipboard.
+    Pasted(Option<String>),
+    /// Findings of a state of the document, from a place on, were looked at for what would mend them.
+    Remedied(u64, usize, Vec<Finding>),
+    /// Unsaved work was kept aside, or not.
+    KeptAside(Result<(), String>),
+    /// A file is held over the window, or no longer.
+    Hovered(bool),
+    /// A file was dropped on the window.
+    Dropped(PathBuf),
+    /// The window has the keyboard again.
+    Focused,
 }
 
 impl App {
@@ -113,23 +170,35 @@ impl App {
             stock,
             document,
             chosen: None,
+            also: Vec::new(),
             driving: None,
-            copied: None,
+            making: None,
+            made: None,
+            pasted: 0,
             dark: false,
             scale: 1.0,
             size: iced::Size::new(1280.0, 800.0),
             dialog: Dialog::Closed,
             in_fields: false,
             then: None,
+            keeper: None,
+            dropping: false,
+            refused: false,
+            working: None,
+            stopped: None,
             said: None,
             stock_pane: stock::Pane::default(),
+            starters: None,
             canvas: canvas::Pane::default(),
+            beside: Vec::new(),
+            cuts: Cuts::default(),
             cores: cores::Pane::default(),
             findings: findings::Pane::default(),
             selected: selected::Pane::default(),
             carries: carries::Pane::default(),
             sheet: sheet::Pane::default(),
         };
+        app.stock_pane = stock::Pane::of(app.document.joint());
         app.with_look(canvas::Pane::fit);
         app.draw_again();
         app
@@ -139,7 +208,11 @@ impl App {
     #[must_use]
     pub fn open(stock: Arc<Stock>, path: PathBuf) -> Self {
         match files::read(&path, &stock) {
-            Ok(joint) => Self::new(stock, *joint, Some(path)),
+            Ok(joint) => {
+                let mut app = Self::new(stock, *joint, Some(path.clone()));
+                app.document.stamp = crate::disk::stamp(&path);
+                app
+            }
             Err(lines) => {
                 let mut app = Self::new(stock, Joint::default(), None);
                 app.dialog = Dialog::Problems { head: format!("{} was not opened", path.display()), lines };
@@ -158,6 +231,35 @@ impl App {
     #[must_use]
     pub fn chosen(&self) -> Option<&Subject> {
         self.chosen.as_ref()
+    }
+
+    /// What is being made.
+    #[must_use]
+    pub fn making(&self) -> Option<&Making> {
+        self.making.as_ref()
+    }
+
+    /// The planes that cut the views.
+    #[must_use]
+    pub fn cuts(&self) -> Cuts {
+        self.cuts
+    }
+
+    /// What can be placed.
+    #[must_use]
+    pub fn stock(&self) -> &Stock {
+        &self.stock
+    }
+
+    /// Everything that is chosen.
+    pub fn all_chosen(&self) -> impl Iterator<Item = &Subject> {
+        self.also.iter().chain(&self.chosen)
+    }
+
+    /// What was done last, in words.
+    #[must_use]
+    pub fn said(&self) -> Option<&str> {
+        self.said.as_deref()
     }
 
     /// The panel over the window.
@@ -213,7 +315,12 @@ impl App {
             findings: &shown.findings,
             stock: &self.stock,
             chosen: self.chosen.as_ref(),
+            also: &self.also,
             driving: self.driving.as_ref(),
+            kept: self.document.kept(),
+            making: self.making.as_ref(),
+            cuts: self.cuts,
+            shown: if self.beside.is_empty() { Shown::One(self.canvas.view) } else { Shown::All },
             colours: Colours::of(self.dark),
         }
     }
@@ -228,7 +335,7 @@ impl App {
 
     /// Makes what is drawn anew, after the joint, the choice or the colours have changed.
     fn draw_again(&mut self) {
-        self.with_look(canvas::Pane::draw_again);
+        self.each_canvas(canvas::Pane::draw_again);
         let mut cores = std::mem::take(&mut self.cores);
         cores.draw_again(&self.look());
         self.cores = cores;
@@ -238,19 +345,37 @@ impl App {
         let mut sheet = std::mem::take(&mut self.sheet);
         sheet.refresh(self.document.version(), &self.look());
         self.sheet = sheet;
+        if !self.document.in_hand() {
+            let mut pane = std::mem::take(&mut self.stock_pane);
+            pane.judge(self.document.version(), &self.look());
+            self.stock_pane = pane;
+        }
     }
 
-    /// What happened, done.
+    /// What happened, done; and unsaved work kept aside.
     pub fn update(&mut self, message: Message) -> Task<Message> {
+        let task = self.on_message(message);
+        let aside = self.keep_aside();
+        let work = self.work_on();
+        Task::batch([task, aside, work])
+    }
+
+    fn on_message(&mut self, message: Message) -> Task<Message> {
         let action = match message {
             Message::Top(it) => top::update(&it),
             Message::Stock(it) => self.in_stock(it),
             Message::Canvas(it) => self.in_canvas(&it),
+            Message::CanvasOf(from, it) => self.in_canvas_of(from, &it),
             Message::Cores(it) => self.in_cores(&it),
             Message::Findings(it) => self.in_findings(&it),
             Message::Selected(it) => self.in_selected(it),
             Message::Carries(it) => self.in_carries(it),
             Message::Sheet(it) => self.in_sheet(&it),
+            Message::Making(it) => {
+                self.in_fields = matches!(it, making::Message::Typed(..));
+                self.making.as_mut().map_or(Action::None, |making| making.update(it))
+            }
+            Message::Starters(it) => return self.in_starters(it),
             Message::Dialog(it) => return self.in_dialog(it),
             Message::Key(it) => return self.in_keys(&it),
             Message::Resized(size) => {
@@ -262,6 +387,28 @@ impl App {
             Message::Opened(path, read) => return self.opened(path, read),
             Message::Saved(path, mark, result) => return self.saved(path, mark, result),
             Message::Exported(path, result) => return self.exported(&path, result),
+            Message::Remedied(of, at, list) => {
+                self.remedied(of, at, list);
+                return Task::none();
+            }
+            Message::KeptAside(result) => {
+                self.kept_aside(result);
+                return Task::none();
+            }
+            Message::Hovered(is_over) => {
+                self.dropping = is_over;
+                return Task::none();
+            }
+            Message::Dropped(path) => return self.dropped(path),
+            Message::Focused => {
+                self.look_at_file();
+                return Task::none();
+            }
+            Message::Pasted(text) => {
+                self.paste(text.as_deref());
+                self.draw_again();
+                return Task::none();
+            }
         };
         self.act(action)
     }
@@ -326,69 +473,6 @@ impl App {
         self.carries = pane;
     }
 
-    /// Does what a pane asked for.
-    fn act(&mut self, action: Action) -> Task<Message> {
-        match action {
-            Action::None => return Task::none(),
-            Action::Choose(subject) => self.choose(subject),
-            Action::Show(subject, place) => {
-                self.choose(subject);
-                if let Some(place) = place {
-                    self.with_look(|pane, look| pane.show(place, look));
-                }
-            }
-            Action::Preview(name, edit) => self.document.preview(name, edit),
-            Action::Keep(name, edit) => {
-                self.settle_fields();
-                self.document.keep(name, &edit, &self.stock.clone());
-            }
-            Action::KeepPreview => self.document.keep_preview(&self.stock.clone()),
-            Action::DropPreview => self.document.drop_preview(),
-            Action::Drive(spec) => self.driving = spec,
-            Action::Do(command) => return self.command(command),
-            Action::CopyText(words) => {
-                self.said = Some(format!("Copied {} lines as text", words.lines().count()));
-                return iced::clipboard::write(words);
-            }
-            Action::Again => {}
-            Action::Focus(name) => return iced::widget::operation::focus(iced::widget::Id::new(name)),
-            Action::All(actions) => {
-                let tasks: Vec<_> = actions.into_iter().map(|it| self.act(it)).collect();
-                return Task::batch(tasks);
-            }
-        }
-        self.said = None;
-        self.forget_what_is_gone();
-        self.draw_again();
-        Task::none()
-    }
-
-    fn choose(&mut self, subject: Option<Subject>) {
-        if self.chosen != subject {
-            self.settle_fields();
-            self.chosen = subject;
-        }
-        let mut pane = std::mem::take(&mut self.findings);
-        pane.release_unless_of(self.chosen.as_ref(), &self.look());
-        self.findings = pane;
-    }
-
-    /// Keeps or drops what a field of the pane of numbers was in the middle of.
-    fn settle_fields(&mut self) {
-        let wanted = self.selected.settle();
-        if wanted == Action::KeepPreview {
-            self.document.keep_preview(&self.stock.clone());
-        } else if wanted == Action::DropPreview {
-            self.document.drop_preview();
-        }
-    }
-
-    fn forget_what_is_gone(&mut self) {
-        if self.chosen.as_ref().is_some_and(|it| !self.look().has(it)) {
-            self.chosen = None;
-        }
-    }
-
     /// What is shown.
     #[must_use]
     pub fn view(&self) -> Element<'_, Message> {
@@ -415,11 +499,13 @@ impl App {
             container(window).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));
         let large = self.carries.view_large(&look).map(Message::Carries);
         let sheet = self.sheet.view(&look).map(Message::Sheet);
-        stack![ground, large, sheet, dialog::view(&self.dialog, colours).map(Message::Dialog)].into()
-    }
-
-    fn middle<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
-        self.canvas.view(look).map(Message::Canvas)
+        let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };
+        let dialog = dialog::view(&self.dialog, state).map(Message::Dialog);
+        let dropping: Element<'_, Message> =
+            if self.dropping { dialog::drop_here(colours) } else { iced::widget::space().into() };
+        let starters = self.starters.as_ref().map(|it| it.view(colours).map(Message::Starters));
+        let starters = starters.map_or_else(|| iced::widget::space().into(), |it| dialog::wide(it, colours));
+        stack![ground, large, sheet, starters, dialog, dropping].into()
     }
 
     fn below<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
@@ -443,13 +529,16 @@ impl App {
 
     fn right<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let found = self.findings.view(look).map(Message::Findings);
-        let chosen = self.selected.view(self.carries.values(), look).map(Message::Selected);
+        let chosen = match &self.making {
+            Some(making) => making.view(look).map(Message::Making),
+            None => self.selected.view(self.carries.values(), look).map(Message::Selected),
+        };
         let pane = |content, portion| {
             container(content)
                 .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
                 .height(Length::FillPortion(portion))
         };
-        let portions = if self.chosen.is_some() { (9, 10) } else { (3, 2) };
+        let portions = if self.chosen.is_some() || self.making.is_some() { (9, 10) } else { (3, 2) };
         let both = column![pane(found, portions.0), parts::rule(look.colours), pane(chosen, portions.1)];
         container(both)
             .width(part_px::RIGHT)
@@ -470,7 +559,10 @@ impl App {
     }
 
     fn foot_words(&self, look: &Look<'_>) -> String {
-        self.said.clone().unwrap_or_else(|| foot::hint(&self.canvas.gesture, look))
+        self.said
+            .clone()
+            .or_else(|| self.progress())
+            .unwrap_or_else(|| foot::hint(&self.canvas.gesture, look))
     }
 
     /// Keys that no field took, and the wish to close.
@@ -478,6 +570,7 @@ impl App {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
             iced::event::listen_with(escape_from_a_field),
+            iced::event::listen_with(safety::of_the_window),
             iced::window::resize_events().map(|(_, size)| Message::Resized(size)),
             iced::window::close_requests().map(|_| Message::CloseRequested),
         ])

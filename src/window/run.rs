@@ -25,9 +25,13 @@ pub fn run(file: Option<PathBuf>) -> Result<(), String> {
     let began_too = began.clone();
     let boot = move || {
         began_too.store(true, Ordering::Relaxed);
-        match &file {
+        let app = match &file {
             Some(path) => App::open(stock.clone(), path.clone()),
             None => App::new(stock.clone(), Joint::default(), None),
+        };
+        match super::keeper::usual_folder() {
+            Some(folder) => app.kept_in(folder),
+            None => app,
         }
     };
     // The toolkit panics when a library of the display is missing. Before the window has begun

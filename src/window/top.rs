@@ -36,7 +36,7 @@ impl<T> std::fmt::Display for Named<T> {
     }
 }
 
-const STANDARDS: [Named<StandardId>; 2] = [
+pub(super) const STANDARDS: [Named<StandardId>; 2] = [
     Named { it: StandardId::Nds2018, name: "NDS 2018" },
     Named { it: StandardId::En199511, name: "EN 1995-1-1" },
 ];
@@ -92,6 +92,7 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
         bare("Save as", Some(Command::SaveAs), "Save under another name (Ctrl+Shift+S)".into(), colours),
         bare("Undo", state.undo.map(|_| Command::Undo), undo, colours),
         bare("Redo", state.redo.map(|_| Command::Redo), redo, colours),
+        bare("Steps", Some(Command::Steps), "Every step by its name (Ctrl+H)".into(), colours),
         space().width(gap::ROW),
         tipped(
             pick(&STANDARDS, look.joint.standard, Message::Standard, colours),
@@ -119,10 +120,16 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
         ),
         bare("Sheet", Some(Command::Sheet), "The sheet as it will be printed (Ctrl+P)".into(), colours),
         bare("Keys", Some(Command::Keys), "The list of keys (F1)".into(), colours),
-        button(text("Export detail").size(text_px::BODY).font(theme::BOLD).wrapping(text::Wrapping::None))
+        theme::reach(
+            button(
+                text("Export detail").size(text_px::BODY).font(theme::BOLD).wrapping(text::Wrapping::None)
+            )
             .padding(gap::CONTROL)
             .style(control::main_button(colours))
             .on_press(Message::Pressed(Command::Export)),
+            Some(Message::Pressed(Command::Export)),
+            colours.text,
+        ),
     ]
     .spacing(gap::TIGHT)
     .align_y(Alignment::Center);
@@ -176,7 +183,8 @@ fn bare<'a>(
         .padding(gap::CONTROL)
         .style(control::bare_button(colours, colours.text))
         .on_press_maybe(command.map(Message::Pressed));
-    tipped(press.into(), tip, tooltip::Position::Bottom, colours)
+    let press = theme::reach(press, command.map(Message::Pressed), colours.accent);
+    tipped(press, tip, tooltip::Position::Bottom, colours)
 }
 
 fn tipped<'a>(

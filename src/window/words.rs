@@ -9,6 +9,16 @@ pub fn size(mm: f64, unit: LengthUnit) -> String {
     length::format(mm, unit, Rounding::Nearest)
 }
 
+/// A length in both units, the joint's own first: `1 1/2" (38.1 mm)`.
+#[must_use]
+pub fn in_both(mm: f64, unit: LengthUnit) -> String {
+    let other = match unit {
+        LengthUnit::Inch => LengthUnit::Millimetre,
+        LengthUnit::Millimetre => LengthUnit::Inch,
+    };
+    format!("{} ({})", size(mm, unit), size(mm, other))
+}
+
 /// A measured value, never more than it is.
 #[must_use]
 pub fn measured(mm: f64, unit: LengthUnit) -> String {

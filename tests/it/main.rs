@@ -38,6 +38,20 @@ mod window_carries;
 #[cfg(feature = "window")]
 mod window_clicks;
 #[cfg(feature = "window")]
+mod window_drawing;
+#[cfg(feature = "window")]
+mod window_editing;
+#[cfg(feature = "window")]
+mod window_joints;
+#[cfg(feature = "window")]
 mod window_real;
 #[cfg(feature = "window")]
+mod window_real_drawn;
+#[cfg(feature = "window")]
+mod window_safety;
+#[cfg(feature = "window")]
 mod window_session;
+#[cfg(feature = "window")]
+mod window_steel;
+#[cfg(feature = "window")]
+mod window_views;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use iced_test::futures::futures::StreamExt as _;
 use iced_test::futures::futures::executor::block_on;
-use iced_test::runtime::{Action, task};
+use iced_test::runtime::{Action, clipboard, task};
 use kurbo::Point;
 use shankline::joint::{
     Fastener, Finish, Grain, Interval, Joint, Member, Outline, Placement, Seat, Treatment,
@@ -98,11 +98,17 @@ pub(crate) fn joint() -> Joint {
 /// The window, and a hand.
 pub(crate) struct Bench {
     pub(crate) app: App,
+    /// The clipboard of the system.
+    pub(crate) clipboard: Option<String>,
 }
 
 impl Bench {
     pub(crate) fn new(path: Option<PathBuf>) -> Self {
-        let mut bench = Self { app: App::new(stock(), joint(), path) };
+        Self::with(App::new(stock(), joint(), path))
+    }
+
+    pub(crate) fn with(app: App) -> Self {
+        let mut bench = Self { app, clipboard: None };
         bench.send(Message::Canvas(canvas::Message::Resized(800.0, 500.0)));
         bench
     }
@@ -113,8 +119,15 @@ impl Bench {
         while let Some(message) = waiting.pop() {
             let Some(mut stream) = task::into_stream(self.app.update(message)) else { continue };
             while let Some(action) = block_on(stream.next()) {
-                if let Action::Output(answer) = action {
-                    waiting.push(answer);
+                match action {
+                    Action::Output(answer) => waiting.push(answer),
+                    Action::Clipboard(clipboard::Action::Write { contents, .. }) => {
+                        self.clipboard = Some(contents);
+                    }
+                    Action::Clipboard(clipboard::Action::Read { channel, .. }) => {
+                        let _ = channel.send(self.clipboard.clone());
+                    }
+                    _ => {}
                 }
             }
         }

@@ -25,7 +25,7 @@ fn window(sample: &str) -> Bench {
     let path = format!("{}/sample-projects/{sample}.joint.json", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).expect("the sample is there");
     let joint = file::read(&text, &stock).expect("the sample is sound");
-    let mut bench = Bench { app: App::new(stock, joint, None) };
+    let mut bench = Bench::with(App::new(stock, joint, None));
     bench.send(Message::Canvas(canvas::Message::Resized(800.0, 500.0)));
     bench
 }

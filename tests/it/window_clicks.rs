@@ -134,6 +134,17 @@ pub(crate) fn to_px(it: f64) -> f32 {
     it as f32
 }
 
+/// Tells the canvas its size, as the next frame would.
+pub(crate) fn settle(bench: &mut Bench, size: Size) {
+    let messages: Vec<Message> = {
+        let mut ui = shown(&bench.app, size);
+        let redraw = iced::window::Event::RedrawRequested(std::time::Instant::now());
+        let _ = ui.simulate([Event::Window(redraw)]);
+        ui.into_messages().collect()
+    };
+    messages.into_iter().for_each(|it| bench.send(it));
+}
+
 /// The top left corner of the canvas: it lies above the pane of cores and left of the findings.
 pub(crate) fn canvas_origin(ui: &mut Simulator<'_, Message>, size: (f64, f64)) -> Point {
     let cores = ui.find("CORES").expect("the pane of cores is there");

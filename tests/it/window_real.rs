@@ -19,13 +19,13 @@ use shankline::window::{App, Message};
 use super::window_bench::Bench;
 use super::window_clicks::{canvas_origin, shown, to_px};
 
-const SCREEN: Size = Size::new(1280.0, 800.0);
+pub(crate) const SCREEN: Size = Size::new(1280.0, 800.0);
 
 /// The longest that anything may take before it counts as hung.
 const PATIENCE: Duration = Duration::from_secs(15);
 
 /// A process that does not outlive the test.
-struct Running(Child);
+pub(crate) struct Running(pub(crate) Child);
 
 impl Drop for Running {
     fn drop(&mut self) {
@@ -35,7 +35,7 @@ impl Drop for Running {
 }
 
 /// Asks again and again until there is an answer; `None` when patience ends.
-fn wait_for<T>(mut ask: impl FnMut() -> Option<T>) -> Option<T> {
+pub(crate) fn wait_for<T>(mut ask: impl FnMut() -> Option<T>) -> Option<T> {
     let began = Instant::now();
     while began.elapsed() < PATIENCE {
         if let Some(answer) = ask() {
@@ -46,13 +46,13 @@ fn wait_for<T>(mut ask: impl FnMut() -> Option<T>) -> Option<T> {
     None
 }
 
-fn is_installed(tool: &str) -> bool {
+pub(crate) fn is_installed(tool: &str) -> bool {
     let path = std::env::var_os("PATH").unwrap_or_default();
     std::env::split_paths(&path).any(|it| it.join(tool).is_file())
 }
 
 /// A screen with a free number, which the server picks itself.
-fn screen() -> (Running, String) {
+pub(crate) fn screen() -> (Running, String) {
     let server = Command::new("Xvfb")
         .args(["-displayfd", "1", "-screen", "0", "1280x800x24", "-nolisten", "tcp", "-noreset"])
         .stdout(Stdio::piped())
@@ -67,23 +67,23 @@ fn screen() -> (Running, String) {
 }
 
 /// A hand with a pointer and a keyboard on a display.
-struct Hand {
-    display: String,
+pub(crate) struct Hand {
+    pub(crate) display: String,
 }
 
 impl Hand {
-    fn does(&self, words: &[&str]) -> String {
+    pub(crate) fn does(&self, words: &[&str]) -> String {
         let done = Command::new("xdotool").args(words).env("DISPLAY", &self.display).output();
         let done = done.expect("xdotool is on the path");
         String::from_utf8_lossy(&done.stdout).trim().to_owned()
     }
 
-    fn key(&self, keys: &str) {
+    pub(crate) fn key(&self, keys: &str) {
         let _ = self.does(&["key", "--clearmodifiers", keys]);
     }
 
     /// Drags from one pixel to another in small steps, as a hand does.
-    fn drag(&self, from: (i64, i64), to: (i64, i64)) {
+    pub(crate) fn drag(&self, from: (i64, i64), to: (i64, i64)) {
         let go = |x: i64, y: i64| format!("mousemove {x} {y} sleep 0.03");
         let mut all = vec![go(from.0, from.1), "mousedown 1".to_owned()];
         all.extend((1..=8).map(|n| go(from.0 + (to.0 - from.0) * n / 8, from.1 + (to.1 - from.1) * n / 8)));
@@ -97,7 +97,7 @@ impl Hand {
 /// The pixels of the screen at which the window shows places of the drawing plane, worked out by a window of the same
 /// size that is only laid out.
 fn pixels(path: &Path, places: &[(f64, f64)]) -> Vec<(i64, i64)> {
-    let mut bench = Bench { app: App::open(Arc::new(Stock::built_in()), path.to_owned()) };
+    let mut bench = Bench::with(App::open(Arc::new(Stock::built_in()), path.to_owned()));
     let messages: Vec<Message> = {
         let mut ui = shown(&bench.app, SCREEN);
         let at = Point::new(600.0, 300.0);
@@ -118,14 +118,14 @@ fn pixels(path: &Path, places: &[(f64, f64)]) -> Vec<(i64, i64)> {
     places.iter().map(pixel).collect()
 }
 
-fn read(path: &Path) -> Option<Joint> {
+pub(crate) fn read(path: &Path) -> Option<Joint> {
     file::read(&std::fs::read_to_string(path).ok()?, &Stock::built_in()).ok()
 }
 
 /// The window on a file, with nothing of the desktop round it: no file dialog and no settings of the user.
-fn open(file: &Path, home: &Path, display: &str) -> Running {
+pub(crate) fn open(file: Option<&Path>, home: &Path, display: &str) -> Running {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shankline"));
-    command.arg(file).env_clear().env("DISPLAY", display).env("HOME", home).env("ICED_BACKEND", "tiny-skia");
+    command.args(file).env_clear().env("DISPLAY", display).env("HOME", home).env("ICED_BACKEND", "tiny-skia");
     command.env("DBUS_SESSION_BUS_ADDRESS", format!("unix:path={}", home.join("no-bus").display()));
     if let Some(libraries) = std::env::var_os("LD_LIBRARY_PATH") {
         command.env("LD_LIBRARY_PATH", libraries);
@@ -135,7 +135,7 @@ fn open(file: &Path, home: &Path, display: &str) -> Running {
 }
 
 /// Waits until the window is there and has the keyboard; what the program said where it has ended instead.
-fn focus(hand: &Hand, app: &mut Running) -> Result<(), String> {
+pub(crate) fn focus(hand: &Hand, app: &mut Running) -> Result<(), String> {
     let found = wait_for(|| {
         if app.0.try_wait().ok()?.is_some() {
             let mut said = String::new();
@@ -180,7 +180,7 @@ fn drawn(file: &Path, to: PathBuf) -> String {
     std::fs::read_to_string(to).expect("it was written")
 }
 
-fn missing(what: &str) {
+pub(crate) fn missing(what: &str) {
     let must = std::env::var("SHANKLINE_WINDOW_TEST").is_ok_and(|it| it == "must");
     assert!(!must, "the window was not driven: {what}");
     // Written past the capture of test output, so that it is seen when the test passes.
@@ -205,7 +205,7 @@ fn a_real_session_turns_a_screw_undoes_it_exports_saves_and_closes() {
     let places = pixels(&path, &[(88.9, 50.8), (88.9 * cos, 50.8 + 88.9 * sin)]);
 
     let (_server, display) = screen();
-    let mut app = open(&path, folder.path(), &display);
+    let mut app = open(Some(&path), folder.path(), &display);
     let hand = Hand { display };
     if let Err(said) = focus(&hand, &mut app) {
         return missing(said.lines().next().unwrap_or("the program ended at once"));

@@ -13,7 +13,7 @@ use shankline::window::{App, Message, canvas, selected, stock, top};
 
 use super::window_bench::{self, Bench};
 
-fn press(key: Key, modifiers: Modifiers) -> Message {
+pub(crate) fn press(key: Key, modifiers: Modifiers) -> Message {
     let text = match &key {
         Key::Character(it) => Some(it.clone()),
         Key::Named(_) | Key::Unidentified => None,
@@ -29,7 +29,17 @@ fn press(key: Key, modifiers: Modifiers) -> Message {
     })
 }
 
-fn letter(it: &str) -> Message {
+pub(crate) fn let_go(it: Named) -> Message {
+    Message::Key(Event::KeyReleased {
+        modified_key: Key::Named(it),
+        key: Key::Named(it),
+        physical_key: Physical::Code(Code::Abort),
+        location: Location::Standard,
+        modifiers: Modifiers::empty(),
+    })
+}
+
+pub(crate) fn letter(it: &str) -> Message {
     press(Key::Character(it.into()), Modifiers::empty())
 }
 
@@ -37,7 +47,7 @@ pub(crate) fn named(it: Named) -> Message {
     press(Key::Named(it), Modifiers::empty())
 }
 
-fn ctrl(it: &str) -> Message {
+pub(crate) fn ctrl(it: &str) -> Message {
     press(Key::Character(it.into()), Modifiers::CTRL)
 }
 

@@ -99,6 +99,13 @@ impl Camera {
         self.paper_origin_px() + self.view().on_paper(plane(place)).to_vec2() * PX_PER_MM
     }
 
+    /// Another size of the viewport, which grows or shrinks at its right and below: what is under the pointer stays.
+    pub fn resize_below(&mut self, viewport_px: (f64, f64)) {
+        let before = self.in_model(Point::ORIGIN);
+        self.viewport_px = viewport_px;
+        self.centre += before - self.in_model(Point::ORIGIN);
+    }
+
     /// Moves the drawing by so many pixels, as a hand moves paper.
     pub fn pan(&mut self, by_px: Vec2) {
         let mm = by_px / self.px_per_model_mm();
@@ -217,6 +224,18 @@ mod tests {
                 let off = (zoomed.in_model(px) - camera.in_model(px)).hypot();
                 assert!(off * zoomed.px_per_model_mm() < 1e-6, "{camera:?} {factor}: {off}");
                 assert!((0.002..=20.0).contains(&zoomed.scale));
+            }
+        }
+    }
+
+    #[test]
+    fn a_viewport_that_shrinks_below_leaves_every_place_where_it_was() {
+        for camera in cameras() {
+            let mut resized = camera;
+            resized.resize_below((640.0, 300.0));
+            for px in [Point::new(0.0, 0.0), Point::new(321.0, 123.0)] {
+                let off = (resized.in_model(px) - camera.in_model(px)).hypot();
+                assert!(off * camera.px_per_model_mm() < 1e-6, "{camera:?}");
             }
         }
     }

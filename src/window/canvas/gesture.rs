@@ -5,11 +5,14 @@
 
 use std::sync::Arc;
 
-use kurbo::{Line, Point, Vec2};
+use kurbo::{Line, Point, Rect, Vec2};
 
-use super::typed::Typed;
+use super::carry::Carry;
+use super::draft::Draft;
+use super::typed::{Slot, Typed};
+use crate::drawing::turned_back;
 use crate::joint::edit::Change;
-use crate::joint::{Edit, Fastener, Placement};
+use crate::joint::{Edit, Fastener, Look as From, Placement};
 use crate::unit::{LengthUnit, Vec3};
 
 /// Where a hand is in its work.
@@ -54,6 +57,24 @@ pub enum Gesture {
         /// What was typed meanwhile: the direction of the shank.
         typed: Typed,
     },
+    /// Things are held, and moved once the pointer has gone far enough.
+    Carrying(Box<Carry>),
+    /// Something is drawn, place by place.
+    Drawing(Box<Draft>),
+    /// The plane that cuts another view is moved.
+    Cutting {
+        /// Of which view.
+        of: From,
+    },
+    /// A box is drawn round what is to be chosen; not moved far enough, it is a click.
+    Boxing {
+        /// Where it was pressed.
+        from: Point,
+        /// Where the pointer is.
+        to: Point,
+        /// What is chosen already stays chosen.
+        more: bool,
+    },
 }
 
 /// A fastener that is held.
@@ -63,6 +84,8 @@ pub struct Held {
     pub at: usize,
     /// As it was when it was taken hold of.
     pub fastener: Arc<Fastener>,
+    /// From where it is looked at; head, way and square are as this view has them.
+    pub view: From,
     /// Its head.
     pub head: Vec3,
     /// The way it points, of unit length.
@@ -87,6 +110,8 @@ pub enum Grip {
 /// What happens, in millimetres of the drawing plane.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Event {
+    /// The button was pressed.
+    Pressed(Point),
     /// The pointer moved.
     Moved(Point),
     /// The button was let go.
@@ -104,7 +129,7 @@ pub enum Event {
 }
 
 /// What a gesture must know of its surroundings.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ground {
     /// Moves are whole steps of this; zero for free ones.
     pub step_mm: f64,
@@ -122,6 +147,27 @@ pub struct Ground {
     pub unit: LengthUnit,
 }
 
+/// A place that the snap has found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Snapped {
+    /// Where.
+    pub at: Point,
+    /// What it snapped to, in words; `None` where it is only in whole steps, or free.
+    pub to: Option<String>,
+}
+
+impl Ground {
+    /// Where a place snaps to: the nearest face, else whole steps.
+    #[must_use]
+    pub fn snapped(&self, place: Point) -> Snapped {
+        let on_grid = Point::new(stepped(place.x, self.step_mm), stepped(place.y, self.step_mm));
+        match nearest_face(&self.faces, place, self.catch_mm) {
+            Some(face) => Snapped { at: foot_on(face, on_grid), to: Some("on the face".into()) },
+            None => Snapped { at: on_grid, to: None },
+        }
+    }
+}
+
 /// What comes of a step.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Outcome {
@@ -133,6 +179,8 @@ pub enum Outcome {
     Preview(Edit),
     /// Keep this edit as a step with a name.
     Done(&'static str, Edit),
+    /// Choose what lies in the box, or that too.
+    Boxed(Rect, bool),
     /// Everything back as it was.
     Dropped,
 }
@@ -141,7 +189,13 @@ impl Gesture {
     /// Whether something is held and moving, so that keys belong to the gesture.
     #[must_use]
     pub fn is_dragging(&self) -> bool {
-        matches!(self, Self::Moving { .. } | Self::Turning { .. } | Self::Driving { .. })
+        match self {
+            Self::Moving { .. } | Self::Turning { .. } | Self::Driving { .. } => true,
+            Self::Carrying(carry) => carry.moved,
+            Self::Drawing(_) => true,
+            Self::Cutting { .. } => true,
+            Self::Idle | Self::Pressed { .. } | Self::Boxing { .. } => false,
+        }
     }
 
     /// What was typed so far.
@@ -151,7 +205,9 @@ impl Gesture {
             Self::Moving { typed, .. } | Self::Turning { typed, .. } | Self::Driving { typed, .. } => {
                 Some(typed)
             }
-            Self::Idle | Self::Pressed { .. } => None,
+            Self::Carrying(carry) => Some(&carry.typed),
+            Self::Drawing(draft) => Some(&draft.typed),
+            Self::Idle | Self::Pressed { .. } | Self::Cutting { .. } | Self::Boxing { .. } => None,
         }
     }
 
@@ -160,14 +216,21 @@ impl Gesture {
             Self::Moving { typed, .. } | Self::Turning { typed, .. } | Self::Driving { typed, .. } => {
                 Some(typed)
             }
-            Self::Idle | Self::Pressed { .. } => None,
+            Self::Carrying(carry) => Some(&mut carry.typed),
+            Self::Drawing(draft) => Some(&mut draft.typed),
+            Self::Idle | Self::Pressed { .. } | Self::Cutting { .. } | Self::Boxing { .. } => None,
         }
     }
 
     fn to_mut(&mut self) -> Option<&mut Point> {
         match self {
-            Self::Moving { to, .. } | Self::Turning { to, .. } | Self::Driving { to, .. } => Some(to),
-            Self::Idle | Self::Pressed { .. } => None,
+            Self::Moving { to, .. }
+            | Self::Turning { to, .. }
+            | Self::Driving { to, .. }
+            | Self::Boxing { to, .. } => Some(to),
+            Self::Carrying(carry) => Some(&mut carry.to),
+            Self::Drawing(draft) => Some(&mut draft.to),
+            Self::Idle | Self::Pressed { .. } | Self::Cutting { .. } => None,
         }
     }
 
@@ -176,7 +239,12 @@ impl Gesture {
     #[must_use]
     pub fn result(&self, ground: &Ground) -> Option<Fastener> {
         match self {
-            Self::Idle | Self::Pressed { .. } => None,
+            Self::Idle
+            | Self::Pressed { .. }
+            | Self::Carrying(_)
+            | Self::Drawing(_)
+            | Self::Cutting { .. }
+            | Self::Boxing { .. } => None,
             Self::Moving { held, from, to, typed } => {
                 let by = moved_by(held, *to - *from, typed, ground)?;
                 let head = Vec3::new(held.head.x + by.x, held.head.y + by.y, held.head.z);
@@ -193,6 +261,7 @@ impl Gesture {
 #[must_use]
 pub fn step(mut gesture: Gesture, event: &Event, ground: &Ground) -> (Gesture, Outcome) {
     match event {
+        Event::Pressed(_) => {}
         Event::Moved(to) => {
             if let Gesture::Pressed { held, from } = &gesture {
                 // A fastener that fills a hole stays in its hole: by its head nothing is done to it.
@@ -201,6 +270,9 @@ pub fn step(mut gesture: Gesture, event: &Event, ground: &Ground) -> (Gesture, O
                     return (gesture, Outcome::Nothing);
                 }
                 gesture = begun(held.clone(), *from, *to);
+            }
+            if let Gesture::Carrying(carry) = &mut gesture {
+                carry.moved |= ground.slop_mm < (*to - carry.from).hypot();
             }
             if let Some(place) = gesture.to_mut() {
                 *place = *to;
@@ -240,8 +312,20 @@ fn preview(gesture: &Gesture, ground: &Ground) -> Outcome {
 
 fn finished(gesture: &Gesture, ground: &Ground) -> (Gesture, Outcome) {
     let outcome = match gesture {
-        Gesture::Idle => Outcome::Nothing,
+        Gesture::Idle | Gesture::Drawing(_) | Gesture::Cutting { .. } => Outcome::Nothing,
         Gesture::Pressed { .. } => Outcome::Clicked,
+        Gesture::Boxing { from, to, more } => {
+            if (*to - *from).hypot() <= ground.slop_mm {
+                Outcome::Clicked
+            } else {
+                Outcome::Boxed(Rect::from_points(*from, *to), *more)
+            }
+        }
+        Gesture::Carrying(carry) if !carry.moved => Outcome::Clicked,
+        Gesture::Carrying(carry) => match edit_of(gesture, ground) {
+            Some((name, edit)) if !carry.stays(ground) => Outcome::Done(name, edit),
+            Some(_) | None => Outcome::Dropped,
+        },
         Gesture::Moving { held, .. } | Gesture::Turning { held, .. } => match edit_of(gesture, ground) {
             Some((name, edit)) if !changes_nothing(&edit, held) => Outcome::Done(name, edit),
             Some(_) | None => Outcome::Dropped,
@@ -258,9 +342,17 @@ fn changes_nothing(edit: &Edit, held: &Held) -> bool {
 }
 
 fn edit_of(gesture: &Gesture, ground: &Ground) -> Option<(&'static str, Edit)> {
+    if let Gesture::Carrying(carry) = gesture {
+        return carry.edit(ground).map(|it| ("Move", it));
+    }
     let new = Box::new(gesture.result(ground)?);
     match gesture {
-        Gesture::Idle | Gesture::Pressed { .. } => None,
+        Gesture::Idle
+        | Gesture::Pressed { .. }
+        | Gesture::Carrying(_)
+        | Gesture::Drawing(_)
+        | Gesture::Cutting { .. }
+        | Gesture::Boxing { .. } => None,
         Gesture::Moving { held, .. } => Some(("Move", Edit::Fasteners(Change::Replace { at: held.at, new }))),
         Gesture::Turning { held, .. } => {
             Some(("Turn", Edit::Fasteners(Change::Replace { at: held.at, new })))
@@ -275,11 +367,13 @@ fn edit_of(gesture: &Gesture, ground: &Ground) -> Option<(&'static str, Edit)> {
 fn placed(held: &Held, head: Vec3, toward: Vec3) -> Fastener {
     let mut new = (*held.fastener).clone();
     match (&mut new.place, held.square) {
-        (Placement::Free { head: at, toward: way }, _) => (*at, *way) = (head, toward),
-        (Placement::Fills { angle_deg, .. }, Some(square)) => {
+        (Placement::Free { head: at, toward: way }, _) => {
+            (*at, *way) = (turned_back(held.view, head), turned_back(held.view, toward));
+        }
+        (Placement::Fills { angle_deg, .. }, Some(square)) if held.view == From::Front => {
             *angle_deg = Some(angle_between(square, toward));
         }
-        (Placement::Fills { .. }, None) => {}
+        (Placement::Fills { .. }, _) => {}
     }
     new
 }
@@ -289,29 +383,37 @@ fn angle_between(square: Vec3, toward: Vec3) -> f64 {
     tidy(a.cross(b).atan2(a.dot(b)).to_degrees())
 }
 
-/// The way in which the move goes and how far: typed numbers first, then the kept axis, then steps and faces.
+/// The way in which the move of a head goes and how far; a face catches what is neither typed nor kept.
 fn moved_by(held: &Held, drag: Vec2, typed: &Typed, ground: &Ground) -> Option<Vec2> {
-    let length = typed.length_mm(ground.unit)?;
+    let head = held.head.plan();
+    let by = shift(head, drag, typed, ground)?;
+    if ground.keep || !typed.is_empty() {
+        return Some(by);
+    }
+    let caught = nearest_face(&ground.faces, head + drag, ground.catch_mm);
+    Some(caught.map_or(by, |face| foot_on(face, head + by) - head))
+}
+
+/// How far a drag moves what was at `anchor`: typed numbers first, then the kept axis, then whole steps.
+///
+/// `None` while something typed cannot be read.
+#[must_use]
+pub fn shift(anchor: Point, drag: Vec2, typed: &Typed, ground: &Ground) -> Option<Vec2> {
+    let length = typed.length_mm(Slot::Length, ground.unit)?;
     let angle = typed.angle_deg()?;
+    let across = typed.length_mm(Slot::Across, ground.unit)?;
+    let up = typed.length_mm(Slot::Up, ground.unit)?;
+    let kept = if ground.keep { on_axis(drag) } else { drag };
     if length.is_some() || angle.is_some() {
         let along = angle.map_or_else(
-            || {
-                let kept = if ground.keep { on_axis(drag) } else { drag };
-                if kept.hypot() == 0.0 { Vec2::new(1.0, 0.0) } else { kept.normalize() }
-            },
+            || if kept.hypot() == 0.0 { Vec2::new(1.0, 0.0) } else { kept.normalize() },
             direction,
         );
         let far = length.unwrap_or_else(|| stepped(drag.dot(along), ground.step_mm));
         return Some(along * far);
     }
-    if ground.keep {
-        let kept = on_axis(drag);
-        return Some(Vec2::new(stepped(kept.x, ground.step_mm), stepped(kept.y, ground.step_mm)));
-    }
-    let by = Vec2::new(stepped(drag.x, ground.step_mm), stepped(drag.y, ground.step_mm));
-    let head = held.head.plan();
-    let caught = nearest_face(&ground.faces, head + drag, ground.catch_mm);
-    Some(caught.map_or(by, |face| foot_on(face, head + by) - head))
+    let by = Vec2::new(stepped(kept.x, ground.step_mm), stepped(kept.y, ground.step_mm));
+    Some(Vec2::new(across.map_or(by.x, |it| it - anchor.x), up.map_or(by.y, |it| it - anchor.y)))
 }
 
 /// The face nearest to a place, if it lies within reach.
@@ -374,12 +476,22 @@ pub fn direction(degrees: f64) -> Vec2 {
     way + Vec2::ZERO
 }
 
-fn on_axis(by: Vec2) -> Vec2 {
+/// The longer of the two parts of a move: across or up.
+#[must_use]
+pub fn on_axis(by: Vec2) -> Vec2 {
     if by.x.abs() < by.y.abs() { Vec2::new(0.0, by.y) } else { Vec2::new(by.x, 0.0) }
 }
 
-fn stepped(value: f64, step: f64) -> f64 {
-    if step <= 0.0 { value } else { (value / step).round() * step }
+/// A value in whole steps; as it is where there is no step.
+#[must_use]
+pub fn stepped(value: f64, step: f64) -> f64 {
+    if step <= 0.0 { value } else { clean((value / step).round() * step) }
+}
+
+/// Without the crumbs of a sum of steps: to a billionth of a millimetre, so that twelve eighths of an inch are 38.1.
+#[must_use]
+pub fn clean(mm: f64) -> f64 {
+    (mm * 1e9).round() / 1e9 + 0.0
 }
 
 /// Without the crumbs of an arc tangent: to a millionth of a degree.

@@ -2,9 +2,11 @@
 //!
 //! Reads the very items that are drawn, so whatever is drawn can be picked and nothing else can.
 
+use std::collections::BTreeMap;
+
 use kurbo::{ParamCurveNearest as _, Point, Rect, Shape as _};
 
-use crate::drawing::{Anchor, Item, Shape, Subject};
+use crate::drawing::{Anchor, Item, Layer, Shape, Subject};
 
 /// The subject under a place on the paper, among items not farther away than `reach_mm`.
 ///
@@ -25,6 +27,22 @@ pub fn at(items: &[Item], place: Point, reach_mm: f64) -> Option<&Subject> {
         }
     }
     best.map(|it| it.1)
+}
+
+/// The subjects of which everything that is filled lies inside a box of the paper, each once.
+#[must_use]
+pub fn wholly_inside(items: &[Item], area: Rect) -> Vec<Subject> {
+    let mut all: BTreeMap<&Subject, bool> = BTreeMap::new();
+    for item in items {
+        let (Some(subject), Shape::Path { path, fill: Some(_), .. }) = (&item.subject, &item.shape) else {
+            continue;
+        };
+        if !matches!(item.layer, Layer::Members | Layer::Connectors | Layer::Fasteners) {
+            continue;
+        }
+        *all.entry(subject).or_insert(true) &= area.contains_rect(path.bounding_box());
+    }
+    all.into_iter().filter(|it| it.1).map(|it| it.0.clone()).collect()
 }
 
 fn order(subject: &Subject) -> u8 {
@@ -88,7 +106,7 @@ pub fn bounds(shape: &Shape) -> Rect {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drawing::{Fill, Ink, Layer, Line};
+    use crate::drawing::{Fill, Ink, Line};
 
     fn area(subject: Subject, rect: Rect) -> Item {
         let path = rect.to_path(0.1);

@@ -4,23 +4,34 @@
 //! would make of the joint comes from the chain run on an edited copy.
 
 pub mod camera;
+pub mod carry;
+mod cutting;
+pub mod draft;
+mod drawn;
 pub mod gesture;
 mod grip;
 pub mod hit;
 mod overlay;
 pub mod pen;
+pub mod plane;
 mod program;
 pub mod typed;
+
+use std::sync::Arc;
 
 use iced::widget::canvas::Cache;
 use kurbo::{Point, Rect, Vec2};
 
 use self::camera::{Camera, Room};
+use self::carry::Carry;
 use self::gesture::{Event, Gesture, Ground, Outcome};
-pub(super) use self::grip::free_id;
-use super::look::{Action, Look};
+pub(super) use self::grip::{depth_at, face_at, middle_of};
+use self::typed::{Slot, Typed};
+use super::look::{Action, Look, group_of, name_of};
+use super::making::outfitted;
 use super::words;
 use crate::drawing::{self, Item, Subject};
+use crate::joint::Look as From;
 use crate::unit::LengthUnit;
 use crate::unit::length::MM_PER_INCH;
 
@@ -38,6 +49,8 @@ const ZOOM_STEP: f64 = 1.2;
 /// What the pane remembers.
 #[derive(Debug, Default)]
 pub struct Pane {
+    /// From where the joint is looked at.
+    pub view: From,
     /// Where the eye is.
     pub camera: Camera,
     /// Where the hand is in its work.
@@ -88,6 +101,8 @@ pub enum Message {
     Wheel(Point, f64, f64),
     /// The next step of the snap is wanted.
     SnapPressed,
+    /// The plane that cuts this view is wanted, or no longer.
+    CutPressed,
     /// A button of the bar above was pressed.
     Asked(super::look::Command),
 }
@@ -97,8 +112,12 @@ impl Pane {
     pub fn update(&mut self, message: &Message, look: &Look<'_>) -> Action {
         let action = match message {
             Message::Resized(width, height) => {
-                self.camera.viewport_px = (*width, *height);
-                if self.camera.fitted {
+                if self.is_busy() {
+                    self.camera.resize_below((*width, *height));
+                } else {
+                    self.camera.viewport_px = (*width, *height);
+                }
+                if self.camera.fitted && !self.is_busy() {
                     self.fit(look);
                 }
                 Action::None
@@ -122,6 +141,7 @@ impl Pane {
                 self.snap = (self.snap + 1) % steps(look.unit()).len();
                 Action::None
             }
+            Message::CutPressed => Action::Cut(cutting::toggled(look.cuts, self.view, look)),
             Message::Asked(command) => Action::Do(*command),
         };
         self.draw_if_needed(look);
@@ -136,18 +156,83 @@ impl Pane {
             return Action::None;
         }
         let from = self.camera.in_model(at);
+        if let Some(of) = self.cut_under(at, look) {
+            self.gesture = Gesture::Cutting { of };
+            return Action::None;
+        }
+        if look.making.is_some() {
+            return self.draw(&Event::Pressed(from), look);
+        }
         if let Some(spec) = look.driving {
-            let held = grip::new_fastener(spec, from, &self.ground(look), look);
-            self.gesture = Gesture::Driving { to: from, typed: typed::Typed::for_turn(), held };
+            let held = grip::new_fastener(spec, (from, self.view), &self.ground(look), look);
+            self.gesture = Gesture::Driving { to: from, typed: Typed::for_turn(), held };
             return self.step(&Event::Moved(from), look);
         }
-        if let Some(held) = grip::under(at, &self.camera, &self.items, look) {
-            let chosen = Subject::Fastener(held.fastener.id.clone());
-            self.gesture = Gesture::Pressed { held, from };
-            return Action::Choose(Some(chosen));
+        if self.held.shift {
+            self.gesture = Gesture::Boxing { from, to: from, more: true };
+            return Action::None;
         }
-        let reach_mm = REACH_PX / camera::PX_PER_MM;
-        Action::Choose(hit::at(&self.items, self.camera.on_paper(at), reach_mm).cloned())
+        if let Some(held) = grip::under(at, (&self.camera, self.view), &self.items, look) {
+            let pressed = Subject::Fastener(held.fastener.id.clone());
+            if !look.also.is_empty() && look.all_chosen().any(|it| *it == pressed) {
+                return self.take_up(pressed, from, look);
+            }
+            self.gesture = Gesture::Pressed { held, from };
+            return Action::Choose(Some(pressed));
+        }
+        match self.subject_at(at) {
+            Some(pressed) => self.take_up(pressed, from, look),
+            None => {
+                self.gesture = Gesture::Boxing { from, to: from, more: false };
+                Action::Choose(None)
+            }
+        }
+    }
+
+    /// Whether a hand is in the middle of something here.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        let begun = match &self.gesture {
+            Gesture::Idle => false,
+            Gesture::Drawing(draft) => !draft.corners.is_empty(),
+            Gesture::Pressed { .. }
+            | Gesture::Moving { .. }
+            | Gesture::Turning { .. }
+            | Gesture::Driving { .. }
+            | Gesture::Carrying(_)
+            | Gesture::Cutting { .. }
+            | Gesture::Boxing { .. } => true,
+        };
+        begun || self.panning.is_some()
+    }
+
+    /// What is drawn at a pixel.
+    fn subject_at(&self, at: Point) -> Option<Subject> {
+        hit::at(&self.items, self.camera.on_paper(at), REACH_PX / camera::PX_PER_MM).cloned()
+    }
+
+    /// Takes hold of a thing, and of all that is chosen if it is one of them.
+    fn take_up(&mut self, pressed: Subject, from: Point, look: &Look<'_>) -> Action {
+        let with_all = look.all_chosen().any(|it| *it == pressed);
+        let group = if with_all { look.chosen_group() } else { group_of(look.joint, [&pressed]) };
+        let anchor = grip::lower_left(&group, self.view, look).unwrap_or(from);
+        let typed = match self.view {
+            From::Front => Typed::for_move(),
+            // Across these views runs the depth, the other way round: places are typed in the front.
+            From::Side | From::Top => Typed::new(&[Slot::Length, Slot::Direction]),
+        };
+        self.gesture = Gesture::Carrying(Box::new(Carry {
+            joint: Arc::new(look.joint.clone()),
+            group,
+            pressed: pressed.clone(),
+            view: self.view,
+            anchor,
+            from,
+            to: from,
+            moved: false,
+            typed,
+        }));
+        if with_all { Action::None } else { Action::Choose(Some(pressed)) }
     }
 
     fn moved(&mut self, at: Point, look: &Look<'_>) -> Action {
@@ -158,11 +243,19 @@ impl Pane {
             self.scene.clear();
             return Action::None;
         }
+        if let Gesture::Cutting { of } = self.gesture {
+            let cut = self.cut_at(of, self.camera.in_model(at), &self.ground(look), look);
+            return Action::Cut(look.cuts.with(of, Some(cut)));
+        }
         self.step(&Event::Moved(self.camera.in_model(at)), look)
     }
 
     fn released(&mut self, at: Point, look: &Look<'_>) -> Action {
         if self.panning.take().is_some() {
+            return Action::None;
+        }
+        if matches!(self.gesture, Gesture::Cutting { .. }) {
+            self.gesture = Gesture::Idle;
             return Action::None;
         }
         self.step(&Event::Released(self.camera.in_model(at)), look)
@@ -179,25 +272,55 @@ impl Pane {
 
     /// One step of the gesture, and what is asked for by it.
     pub fn step(&mut self, event: &Event, look: &Look<'_>) -> Action {
+        if look.making.is_some() {
+            return self.draw(event, look);
+        }
         let ground = self.ground(look);
         let before = std::mem::take(&mut self.gesture);
         let driving = matches!(before, Gesture::Driving { .. });
-        let number = number_of(&before);
+        let what = words_of(&before, look);
         let new_id = new_id(&before);
+        let clicked = clicked(&before);
         let (after, outcome) = gesture::step(before, event, &ground);
         self.gesture = after;
         self.lay_over(look);
+        let driven = look.driving.filter(|_| driving);
+        let outfit = |edit| match driven {
+            Some(spec) => outfitted(edit, spec, look),
+            None => edit,
+        };
         match outcome {
-            Outcome::Nothing | Outcome::Clicked => Action::None,
-            Outcome::Preview(edit) => Action::Preview("Drag".into(), edit),
+            Outcome::Nothing => Action::None,
+            Outcome::Clicked => match clicked {
+                Some(Clicked::On(subject)) => Action::Choose(Some(subject)),
+                Some(Clicked::More(at)) => {
+                    self.subject_at(self.camera.on_screen(at)).map_or(Action::None, Action::Toggle)
+                }
+                None => Action::None,
+            },
+            Outcome::Boxed(area, more) => self.choose_in(area, more, look),
+            Outcome::Preview(edit) => Action::Preview("Drag".into(), outfit(edit)),
             Outcome::Done(verb, edit) if driving => Action::All(vec![
-                Action::Keep(format!("{verb} fastener {number}"), edit),
+                Action::Keep(format!("{verb} {what}"), outfit(edit)),
                 Action::Drive(None),
                 Action::Choose(new_id.map(Subject::Fastener)),
             ]),
-            Outcome::Done(verb, edit) => Action::Keep(format!("{verb} fastener {number}"), edit),
+            Outcome::Done(verb, edit) => Action::Keep(format!("{verb} {what}"), edit),
             Outcome::Dropped => Action::DropPreview,
         }
+    }
+
+    /// Chooses everything that is drawn wholly inside an area of the drawing plane.
+    fn choose_in(&self, area: Rect, more: bool, look: &Look<'_>) -> Action {
+        let view = self.camera.view();
+        let corner = |x: f64, y: f64| view.on_paper(crate::unit::Vec3::new(x, y, 0.0));
+        let box_on_paper = Rect::from_points(corner(area.x0, area.y0), corner(area.x1, area.y1));
+        let mut inside: Vec<Subject> = if more { look.all_chosen().cloned().collect() } else { Vec::new() };
+        let found = hit::wholly_inside(&self.items, box_on_paper);
+        inside.extend(found.into_iter().filter(|it| !matches!(it, Subject::Hole(..))));
+        inside.sort();
+        inside.dedup();
+        Action::ChooseAll(inside)
     }
 
     /// What a gesture must know of its surroundings.
@@ -209,7 +332,7 @@ impl Pane {
             step_deg: if self.held.ctrl { 0.0 } else { 1.0 },
             slop_mm: SLOP_PX / px,
             catch_mm: if self.held.ctrl { 0.0 } else { CATCH_PX / px },
-            faces: grip::faces(look),
+            faces: plane::faces(self.view, &look.kept.trace),
             keep: self.held.shift,
             unit: look.unit(),
         }
@@ -227,7 +350,8 @@ impl Pane {
     /// What marks and dimensions take up round it is measured on a first drawing: it hardly
     /// changes with the scale.
     pub fn fit(&mut self, look: &Look<'_>) {
-        let extent = drawing::extent(&look.inputs());
+        let projection = look.cuts.projection(self.view);
+        let extent = drawing::extent_of(&look.inputs(), &projection);
         self.camera.fit(extent, &Room::default());
         self.draw_again(look);
         let Some(extent) = extent else { return };
@@ -260,9 +384,32 @@ impl Pane {
         self.draw_again(look);
     }
 
-    /// Brings a place into view.
+    /// Makes what is chosen as large as the pane has room for.
+    pub fn fit_chosen(&mut self, look: &Look<'_>) {
+        let chosen: Vec<&Subject> = look.all_chosen().collect();
+        let of_chosen = |it: &&Item| it.subject.as_ref().is_some_and(|it| chosen.contains(&it));
+        let on_paper = self.items.iter().filter(of_chosen).map(|it| hit::bounds(&it.shape));
+        let Some(on_paper) = on_paper.reduce(|a, b| a.union(b)) else { return self.fit(look) };
+        let view = self.camera.view();
+        let corner = |x: f64, y: f64| view.in_model(Point::new(x, y));
+        let area = Rect::from_points(corner(on_paper.x0, on_paper.y0), corner(on_paper.x1, on_paper.y1));
+        let room = Room { left: EDGE_PX, above: EDGE_PX, right: EDGE_PX, below: EDGE_PX };
+        self.camera.fit(Some(area), &room);
+        self.camera.fitted = false;
+        self.draw_again(look);
+    }
+
+    /// A place of the model on the paper of this view.
+    fn on_paper(&self, place: crate::unit::Vec3) -> Point {
+        self.camera.view().on_paper(drawing::turned(self.view, place))
+    }
+
+    /// Brings a place of the drawing plane into view.
     pub fn show(&mut self, place: Point, look: &Look<'_>) {
-        self.camera.show(place);
+        let shank = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n));
+        let depth = shank.map_or(0.0, |it| it.head_at.z);
+        let seen = plane::flat(self.view, crate::unit::Vec3::new(place.x, place.y, depth));
+        self.camera.show(seen);
         self.scene.clear();
         self.lay_over(look);
     }
@@ -272,7 +419,8 @@ impl Pane {
         // A screen's width more on every side, so that a little panning needs no new drawing.
         let shown = self.camera.shown_on_paper();
         let seen = shown.inflate(shown.width(), shown.height());
-        self.items = drawing::front_within(&look.inputs(), &self.camera.view(), Some(seen));
+        let projection = look.cuts.projection(self.view);
+        self.items = drawing::view(&look.inputs(), &projection, &self.camera.view(), Some(seen));
         self.drawn = (self.camera.scale, seen);
         self.scene.clear();
         self.lay_over(look);
@@ -294,7 +442,14 @@ impl Pane {
     /// Where the pointer is, in words.
     #[must_use]
     pub fn pointer_words(&self, unit: LengthUnit) -> String {
-        let place = |it: Point| format!("x {}  y {}", words::size(it.x, unit), words::size(it.y, unit));
+        let place = |it: Point| {
+            let ((across, u), (up, v)) = match self.view {
+                From::Front => (("x", it.x), ("y", it.y)),
+                From::Side => (("depth", -it.x), ("y", it.y)),
+                From::Top => (("x", it.x), ("depth", -it.y)),
+            };
+            format!("{across} {}  {up} {}", words::size(u, unit), words::size(v, unit))
+        };
         self.pointer_mm().map_or(String::new(), place)
     }
 
@@ -319,8 +474,45 @@ fn steps(unit: LengthUnit) -> [f64; 3] {
     }
 }
 
-fn number_of(gesture: &Gesture) -> usize {
-    held(gesture).map_or(0, |it| it.at + 1)
+/// What a click, as against a drag, chooses.
+enum Clicked {
+    /// This alone.
+    On(Subject),
+    /// What lies at this place, besides what is chosen.
+    More(Point),
+}
+
+fn clicked(gesture: &Gesture) -> Option<Clicked> {
+    match gesture {
+        Gesture::Carrying(carry) => Some(Clicked::On(carry.pressed.clone())),
+        Gesture::Boxing { from, more: true, .. } => Some(Clicked::More(*from)),
+        Gesture::Boxing { .. }
+        | Gesture::Idle
+        | Gesture::Pressed { .. }
+        | Gesture::Moving { .. }
+        | Gesture::Turning { .. }
+        | Gesture::Drawing(_)
+        | Gesture::Cutting { .. }
+        | Gesture::Driving { .. } => None,
+    }
+}
+
+/// What is in the hand, in words.
+fn words_of(gesture: &Gesture, look: &Look<'_>) -> String {
+    match gesture {
+        Gesture::Carrying(carry) if carry.group.len() == 1 => name_of(look.joint, &carry.pressed),
+        Gesture::Carrying(carry) => words::count(carry.group.len(), "thing"),
+        Gesture::Idle
+        | Gesture::Pressed { .. }
+        | Gesture::Moving { .. }
+        | Gesture::Turning { .. }
+        | Gesture::Driving { .. }
+        | Gesture::Drawing(_)
+        | Gesture::Cutting { .. }
+        | Gesture::Boxing { .. } => {
+            held(gesture).map_or(String::new(), |it| format!("fastener {}", it.at + 1))
+        }
+    }
 }
 
 fn new_id(gesture: &Gesture) -> Option<String> {
@@ -329,7 +521,11 @@ fn new_id(gesture: &Gesture) -> Option<String> {
 
 fn held(gesture: &Gesture) -> Option<&gesture::Held> {
     match gesture {
-        Gesture::Idle => None,
+        Gesture::Idle
+        | Gesture::Carrying(_)
+        | Gesture::Drawing(_)
+        | Gesture::Cutting { .. }
+        | Gesture::Boxing { .. } => None,
         Gesture::Pressed { held, .. }
         | Gesture::Moving { held, .. }
         | Gesture::Turning { held, .. }

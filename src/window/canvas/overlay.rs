@@ -5,9 +5,12 @@
 use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 use super::camera::PX_PER_MM;
+use super::draft::{Draft, Figure};
 use super::gesture::{Gesture, foot_on, nearest_face};
+use super::typed::{Slot, Typed};
 use super::{Pane, held};
-use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject};
+use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject, turned};
+use crate::unit::LengthUnit;
 use crate::window::look::Look;
 use crate::window::words;
 
@@ -22,12 +25,22 @@ fn mm(px: f64) -> f64 {
 /// All of it, as things stand.
 pub(super) fn items(pane: &Pane, look: &Look<'_>) -> Vec<Item> {
     let mut items = Vec::new();
-    match look.chosen {
-        Some(Subject::Fastener(_)) => handles(pane, look, &mut items),
-        Some(chosen) => halo(pane, chosen, &mut items),
-        None => {}
+    if let Some(Subject::Fastener(_)) = look.chosen {
+        handles(pane, look, &mut items);
     }
-    if look.joint.members.is_empty() && look.joint.connectors.is_empty() {
+    for chosen in look.all_chosen() {
+        match chosen {
+            Subject::Fastener(_) if look.also.is_empty() => {}
+            Subject::Fastener(_) => ring(pane, chosen, look, &mut items),
+            Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => {
+                halo(pane, chosen, look.also.is_empty(), &mut items);
+            }
+        }
+    }
+    boxed(pane, &mut items);
+    drawn(pane, look, &mut items);
+    cuts(pane, look, &mut items);
+    if look.joint.members.is_empty() && look.joint.connectors.is_empty() && look.making.is_none() {
         invitation(pane, &mut items);
     }
     caught(pane, look, &mut items);
@@ -39,8 +52,10 @@ pub(super) fn items(pane: &Pane, look: &Look<'_>) -> Vec<Item> {
 fn invitation(pane: &Pane, items: &mut Vec<Item>) {
     let middle = Point::new(pane.camera.viewport_px.0 / 2.0, pane.camera.viewport_px.1 / 2.0);
     let at = pane.camera.on_paper(middle);
-    let lines =
-        [("This joint is empty.", 16.0, true, 0.0), ("Open a joint file: Ctrl+O.", 13.0, false, 24.0)];
+    let lines = [
+        ("This joint is empty.", 16.0, true, 0.0),
+        ("Place a member from the pane at the left, or begin with one of these.", 13.0, false, 24.0),
+    ];
     for (said, size, bold, down) in lines {
         items.push(item(Shape::Text {
             at: at + Vec2::new(0.0, mm(down)),
@@ -57,9 +72,8 @@ fn invitation(pane: &Pane, items: &mut Vec<Item>) {
 /// A square at the head, a round at the point, on a line beside which the shank lies.
 fn handles(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     let Some(shank) = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n)) else { return };
-    let view = pane.camera.view();
-    let head = view.on_paper(shank.head_at);
-    let point = view.on_paper(shank.head_at + shank.toward * shank.length_mm);
+    let head = pane.on_paper(shank.head_at);
+    let point = pane.on_paper(shank.head_at + shank.toward * shank.length_mm);
     let outline =
         |path: BezPath| item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) });
     items.push(outline(Rect::from_center_size(head, (mm(11.0), mm(11.0))).to_path(0.01)));
@@ -68,12 +82,56 @@ fn handles(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     }
 }
 
-/// The outline of the chosen thing, again, in the colour of handles.
-fn halo(pane: &Pane, chosen: &Subject, items: &mut Vec<Item>) {
-    for shown in pane.items.iter().filter(|it| it.subject.as_ref() == Some(chosen)) {
+/// The planes that cut the other views, each with a handle to drag it by.
+fn cuts(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
+    for cut in pane.cut_lines(look) {
+        let ends = [cut.line.p0, cut.line.p1].map(|it| pane.camera.on_paper(it));
+        let line = kurbo::Line::new(ends[0], ends[1]).to_path(0.01);
+        let path: BezPath = kurbo::dash(line.iter(), 0.0, &[mm(14.0), mm(4.0), mm(3.0), mm(4.0)]).collect();
+        items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+        let at = pane.camera.on_paper(cut.handle);
+        let path = Rect::from_center_size(at, (mm(13.0), mm(13.0))).to_path(0.01);
+        items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
+        label(at + Vec2::new(mm(16.0), mm(5.0)), &cut.words(look), items);
+    }
+}
+
+/// The box that is drawn round what is to be chosen.
+fn boxed(pane: &Pane, items: &mut Vec<Item>) {
+    let Gesture::Boxing { from, to, .. } = &pane.gesture else { return };
+    let view = pane.camera.view();
+    let on_paper = |it: &Point| view.on_paper(crate::unit::Vec3::new(it.x, it.y, 0.0));
+    let outline = Rect::from_points(on_paper(from), on_paper(to)).to_path(0.01);
+    let path: BezPath = kurbo::dash(outline.iter(), 0.0, &[mm(4.0), mm(3.0)]).collect();
+    items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+}
+
+/// A ring round the head of one of several chosen fasteners.
+fn ring(pane: &Pane, chosen: &Subject, look: &Look<'_>, items: &mut Vec<Item>) {
+    let Subject::Fastener(id) = chosen else { return };
+    let Some(n) = look.joint.fasteners.iter().position(|it| it.id == *id) else { return };
+    let Some(shank) = look.trace.fasteners.get(n) else { return };
+    let (head, point) =
+        (pane.on_paper(shank.head_at), pane.on_paper(shank.head_at + shank.toward * shank.length_mm));
+    for (at, radius) in [(head, 7.0), (point, 4.0)] {
+        let path = Circle::new(at, mm(radius)).to_path(0.01);
+        items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+    }
+}
+
+/// The outline of a chosen thing, again, in the colour of handles; with its corners where it is the only one.
+fn halo(pane: &Pane, chosen: &Subject, alone: bool, items: &mut Vec<Item>) {
+    let is_part = |it: &&Item| {
+        let is_drawn = matches!(it.layer, Layer::Members | Layer::Connectors);
+        is_drawn && it.subject.as_ref() == Some(chosen)
+    };
+    for shown in pane.items.iter().filter(is_part) {
         let Shape::Path { path, fill: Some(_), .. } = &shown.shape else { continue };
         let dashed: BezPath = kurbo::dash(path.iter(), 0.0, &[mm(7.0), mm(4.0)]).collect();
         items.push(item(Shape::Path { path: dashed, fill: None, line: Some(Line::Handle) }));
+        if !alone {
+            continue;
+        }
         let area = path.bounding_box();
         for corner in [
             Point::new(area.x0, area.y0),
@@ -139,34 +197,134 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
     let unit = look.unit();
     let ground = pane.ground(look);
     let typed = pane.gesture.typed()?;
+    if let Gesture::Drawing(draft) = &pane.gesture {
+        return (draft.seen && !draft.is_full()).then(|| draft_words(draft, pane, look));
+    }
+    if let Gesture::Carrying(carry) = &pane.gesture {
+        let by = if carry.moved { carry.by(&ground).unwrap_or_default() } else { return None };
+        return Some(move_words(by, carry.anchor, typed, unit));
+    }
     let held = held(&pane.gesture)?;
-    let cursor = |text: &str, here: bool| if here { format!("{text}_") } else { text.to_owned() };
     let now = pane.gesture.result(&ground);
     match &pane.gesture {
         Gesture::Moving { .. } => {
             let by = match now.as_ref().map(|it| &it.place) {
-                Some(crate::joint::Placement::Free { head, .. }) => *head - held.head,
+                Some(crate::joint::Placement::Free { head, .. }) => turned(held.view, *head) - held.head,
                 Some(crate::joint::Placement::Fills { .. }) | None => crate::unit::Vec3::default(),
             };
-            let length = match typed.length.as_deref() {
-                Some(text) if !text.is_empty() => cursor(text, !typed.at_angle),
-                Some(_) | None => words::size(by.plan().to_vec2().hypot(), unit),
-            };
-            let angle = if typed.angle.is_empty() && !typed.at_angle {
-                words::degrees(by.y.atan2(by.x).to_degrees())
-            } else {
-                cursor(&typed.angle, typed.at_angle)
-            };
-            Some(format!("move {length} at {angle}"))
+            Some(move_words(by.plan().to_vec2(), held.head.plan(), typed, unit))
         }
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             let shank = look.trace.fasteners.get(held.at)?;
-            let way = words::degrees(shank.toward.y.atan2(shank.toward.x).to_degrees());
-            let way = if typed.angle.is_empty() { way } else { cursor(&typed.angle, true) };
+            let toward = turned(held.view, shank.toward);
+            let way = words::degrees(toward.y.atan2(toward.x).to_degrees());
+            let way = typed.shown(Slot::Direction).unwrap_or(way);
             let face = shank.holding.and_then(|it| it.angle_to_face_deg);
             let face = face.map_or(String::new(), |it| format!(" ({} to the face)", words::degrees(it)));
             Some(format!("direction {way}{face}"))
         }
-        Gesture::Idle | Gesture::Pressed { .. } => None,
+        Gesture::Idle
+        | Gesture::Pressed { .. }
+        | Gesture::Carrying(_)
+        | Gesture::Drawing(_)
+        | Gesture::Cutting { .. }
+        | Gesture::Boxing { .. } => None,
     }
+}
+
+/// The next place of what is drawn, in words, as it is typed or as it is pointed at.
+fn draft_words(draft: &Draft, pane: &Pane, look: &Look<'_>) -> String {
+    let unit = look.unit();
+    let ground = pane.ground(look);
+    let Some(next) = draft.next(&ground) else {
+        let typed = draft.typed.slot().map_or("", |it| draft.typed.text(it));
+        return format!("{typed}_ ?");
+    };
+    let told = |slot: Slot, now: f64| match (draft.typed.shown(slot), draft.typed.length_mm(slot, unit)) {
+        (Some(text), Some(Some(mm))) => format!("{} {text} = {}", slot.word(), words::in_both(mm, unit)),
+        (Some(text), _) => format!("{} {text}", slot.word()),
+        (None, _) => format!("{} {}", slot.word(), words::size(now, unit)),
+    };
+    let last = draft.corners.last().map_or(Point::ORIGIN, |it| it.at);
+    let by = next - last;
+    let all: Vec<String> = match (draft.corners.is_empty(), draft.figure) {
+        (true, _) => vec![told(Slot::Across, next.x), told(Slot::Up, next.y)],
+        (false, Figure::Box) => vec![told(Slot::Width, by.x.abs()), told(Slot::Height, by.y.abs())],
+        (false, Figure::Round) => vec![told(Slot::Diameter, 2.0 * by.hypot())],
+        (false, _) => {
+            let way = words::degrees(by.y.atan2(by.x).to_degrees());
+            let way = draft.typed.shown(Slot::Direction).unwrap_or(way);
+            let mut all = vec![told(Slot::Length, by.hypot()), format!("at {way}")];
+            for (slot, now) in [(Slot::Across, next.x), (Slot::Up, next.y)] {
+                if draft.typed.slot() == Some(slot) || draft.typed.shown(slot).is_some() {
+                    all.push(told(slot, now));
+                }
+            }
+            all
+        }
+    };
+    let to = ground.snapped(draft.to).to.filter(|_| draft.typed.is_empty());
+    let to = to.map_or(String::new(), |it| format!("  {it}"));
+    all.join(", ") + &to
+}
+
+/// What is drawn so far: its lines, its places, and the line to where the next one would be.
+fn drawn(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
+    let Gesture::Drawing(draft) = &pane.gesture else { return };
+    let ground = pane.ground(look);
+    let view = pane.camera.view();
+    let on_paper = |it: Point| view.on_paper(crate::unit::Vec3::new(it.x, it.y, 0.0));
+    let all = draft.with_next(&ground);
+    let mut line = BezPath::new();
+    for corner in &all {
+        if line.is_empty() {
+            line.move_to(on_paper(corner.at));
+        } else {
+            corner.through.iter().for_each(|it| line.line_to(on_paper(*it)));
+            line.line_to(on_paper(corner.at));
+        }
+    }
+    let is_line = !matches!(draft.figure, Figure::Box | Figure::One);
+    if is_line && 1 < all.len() {
+        let path: BezPath = kurbo::dash(line.iter(), 0.0, &[mm(6.0), mm(3.0)]).collect();
+        items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+    }
+    let set = draft.corners.iter().map(|it| it.at).chain(draft.through);
+    for at in set.map(on_paper) {
+        let path = Rect::from_center_size(at, (mm(7.0), mm(7.0))).to_path(0.01);
+        items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
+    }
+    if let Some(at) = draft.next(&ground).filter(|_| draft.seen && !draft.is_full()).map(on_paper) {
+        for half in [Vec2::new(mm(7.0), 0.0), Vec2::new(0.0, mm(7.0))] {
+            let mut path = BezPath::new();
+            path.move_to(at - half);
+            path.line_to(at + half);
+            items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+        }
+    }
+    let measured = look.making.and_then(|it| it.measured(&all, look));
+    if let (Some(said), Some(at)) = (measured, all.first().map(|it| on_paper(it.at))) {
+        label(at + Vec2::new(mm(12.0), mm(-16.0)), &said, items);
+    }
+}
+
+/// A move in words: how far and which way, or where to, as it is typed; a typed length in both units.
+fn move_words(by: Vec2, anchor: Point, typed: &Typed, unit: LengthUnit) -> String {
+    let either = |slot: Slot, now: f64| match typed.shown(slot) {
+        Some(text) => match typed.length_mm(slot, unit) {
+            Some(Some(mm)) => format!("{text} = {}", words::in_both(mm, unit)),
+            Some(None) => text,
+            None => format!("{text} ?"),
+        },
+        None => words::size(now, unit),
+    };
+    let at = anchor + by;
+    if matches!(typed.slot(), Some(Slot::Across | Slot::Up))
+        || typed.shown(Slot::Across).or(typed.shown(Slot::Up)).is_some()
+    {
+        return format!("to x {}, y {}", either(Slot::Across, at.x), either(Slot::Up, at.y));
+    }
+    let way = words::degrees(by.y.atan2(by.x).to_degrees());
+    let way = typed.shown(Slot::Direction).unwrap_or(way);
+    format!("move {} at {way}", either(Slot::Length, by.hypot()))
 }

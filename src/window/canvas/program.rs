@@ -1,45 +1,84 @@
 //! The canvas as a widget: routes events to messages and paints what the pane has made.
 
 use iced::widget::canvas::{self, Canvas, Geometry};
-use iced::widget::{button, column, container, row, space, stack, text};
+use iced::widget::{button, center, column, container, row, space, stack, text};
 use iced::{Alignment, Event, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::Point;
 
 use super::gesture::Gesture;
-use super::{Message, Pane, grip, pen};
-use crate::window::look::{Command, Look};
-use crate::window::theme::{Element, control, gap, parts, text_px};
+use super::{Message, Pane, grip, pen, plane};
+use crate::joint::Look as From;
+use crate::window::look::{Command, Look, Shown};
+use crate::window::making::{Shape, Thing};
+use crate::window::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
 
 impl Pane {
     /// The pane.
     #[must_use]
-    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+    pub fn view<'a>(&'a self, beside: bool, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let scene = Canvas::new(Scene { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
         let over = Canvas::new(Over { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
         // Words on a canvas are clipped only in layers above the first one of a clipped stack.
-        let paper = stack![space().width(Length::Fill).height(Length::Fill), scene, over].clip(true);
+        let is_empty = look.joint.members.is_empty() && look.joint.connectors.is_empty();
+        let offers = if is_empty && look.making.is_none() && look.driving.is_none() && !beside {
+            offers(colours)
+        } else {
+            space().into()
+        };
+        let paper = stack![space().width(Length::Fill).height(Length::Fill), scene, over, offers].clip(true);
         column![
-            self.bar(look),
+            self.bar(beside, look),
             parts::rule(colours),
             container(paper).width(Length::Fill).height(Length::Fill).style(control::surface(colours.canvas)),
         ]
         .into()
     }
 
-    fn bar<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+    fn bar<'a>(&'a self, beside: bool, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let press = |words: String, message| {
-            button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
+            let face = button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
                 .padding(gap::LINE)
-                .style(control::bare_button(colours, colours.text))
-                .on_press(message)
+                .style(control::bare_button(colours, colours.text));
+            reached(face, message, colours)
+        };
+        let cut = button(
+            text(match look.cuts.of(self.view) {
+                Some(at) => format!("cut at {}", crate::window::words::size(at, look.unit())),
+                None => "whole".to_owned(),
+            })
+            .size(text_px::SMALL)
+            .wrapping(text::Wrapping::None),
+        )
+        .padding(gap::LINE)
+        .style(control::line_button(colours, look.cuts.of(self.view).is_some()));
+        let cut = reached(cut, Message::CutPressed, colours);
+        let show = |words: &'a str, shown: Shown| -> Element<'a, Message> {
+            let face = button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
+                .padding(gap::LINE)
+                .style(control::line_button(colours, look.shown == shown));
+            reached(face, Message::Asked(Command::View(shown)), colours)
+        };
+        let views: Element<'a, Message> = if beside {
+            space().width(0.0).into()
+        } else {
+            row![
+                show("Front", Shown::One(From::Front)),
+                show("Side", Shown::One(From::Side)),
+                show("Top", Shown::One(From::Top)),
+                show("All", Shown::All),
+                space().width(gap::TIGHT),
+            ]
+            .into()
         };
         let bar = row![
-            parts::part_head("Front", colours),
-            space().width(gap::ROW),
+            parts::part_head(plane::name(self.view), colours),
+            cut,
+            space().width(gap::TIGHT),
             parts::soft(self.pointer_words(look.unit()), colours),
             space().width(Length::Fill),
+            views,
             press(self.snap_words(look.unit()), Message::SnapPressed),
             press("\u{2013}".into(), Message::Asked(Command::ZoomOut)),
             press(self.camera.scale_words(), Message::Asked(Command::TrueSize)),
@@ -55,6 +94,34 @@ impl Pane {
             .style(control::surface(colours.canvas))
             .into()
     }
+}
+
+/// What an empty joint can begin with.
+fn offers<'a>(colours: &'static Colours) -> Element<'a, Message> {
+    let offer = |words: &'a str, command| {
+        let face = button(text(words).size(text_px::BODY))
+            .padding(gap::CONTROL)
+            .style(control::plain_button(colours));
+        reached(face, Message::Asked(command), colours)
+    };
+    let row = row![
+        offer("Start from a ready joint", Command::Starters),
+        offer("Draw a rectangle", Command::Make(Thing::Member(Shape::Box))),
+        offer("Open", Command::Open),
+        offer("Recent files", Command::Recent),
+    ]
+    .spacing(gap::ROW);
+    // Below the words that the overlay has in the middle.
+    center(column![space().height(part_px::OFFERS), row.wrap()].align_x(Alignment::Center)).into()
+}
+
+/// A button that the keyboard comes to.
+fn reached<'a>(
+    face: button::Button<'a, Message, Theme, Renderer>,
+    message: Message,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    reach(face.on_press(message.clone()), Some(message), colours.accent)
 }
 
 /// The drawing.
@@ -120,7 +187,10 @@ impl canvas::Program<Message> for Over<'_> {
     ) -> Option<canvas::Action<Message>> {
         let size = (f64::from(bounds.width), f64::from(bounds.height));
         let known = self.pane.camera.viewport_px;
-        if 0.5 < (size.0 - known.0).abs() || 0.5 < (size.1 - known.1).abs() {
+        // A button is never passed over for it: the next move or frame tells the size.
+        let is_button =
+            matches!(event, Event::Mouse(mouse::Event::ButtonPressed(_) | mouse::Event::ButtonReleased(_)));
+        if !is_button && (0.5 < (size.0 - known.0).abs() || 0.5 < (size.1 - known.1).abs()) {
             return Some(canvas::Action::publish(Message::Resized(size.0, size.1)));
         }
         let Event::Mouse(event) = event else { return None };
@@ -190,11 +260,14 @@ impl canvas::Program<Message> for Over<'_> {
         if self.pane.held.space {
             return mouse::Interaction::Grab;
         }
-        if self.look.driving.is_some() {
+        if self.look.driving.is_some() || self.look.making.is_some() {
             return mouse::Interaction::Crosshair;
         }
         let at = Point::new(f64::from(at.x), f64::from(at.y));
-        match grip::under(at, &self.pane.camera, &self.pane.items, &self.look) {
+        if self.pane.cut_under(at, &self.look).is_some() {
+            return mouse::Interaction::Grab;
+        }
+        match grip::under(at, (&self.pane.camera, self.pane.view), &self.pane.items, &self.look) {
             Some(_) => mouse::Interaction::Grab,
             None => mouse::Interaction::None,
         }

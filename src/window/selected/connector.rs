@@ -8,9 +8,10 @@ use super::rows::{field, head, pick, press, rows, value};
 use super::{Message, Pane};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::{Connector, Duty, Edit, Hole, PlateSide};
+use crate::joint::{Connector, Duty, Edit, Hole, PlateSide, Takes};
 use crate::stock::Family;
-use crate::window::look::{Command, Look};
+use crate::window::look::{Command, Fill, Look};
+use crate::window::making::Thing;
 use crate::window::stock::kind_words;
 use crate::window::theme::{Element, control, gap, text_px};
 use crate::window::top::Named;
@@ -52,7 +53,21 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
             list = list.push(hole_line(of, hole, look));
         }
     }
-    list.push(press("Take away", Command::Delete, colours)).into()
+    let fill = |words, which| press(words, Command::Fill(which), colours);
+    list.push(
+        row![fill("Fill what is required", Fill::Required), fill("Fill all", Fill::All)]
+            .spacing(gap::ROW)
+            .wrap(),
+    )
+    .push(
+        row![
+            press("More holes", Command::Make(Thing::Holes), colours),
+            press("Take away", Command::Delete, colours)
+        ]
+        .spacing(gap::ROW)
+        .wrap(),
+    )
+    .into()
 }
 
 fn hole_line<'a>(of: &Connector, hole: &'a Hole, look: &Look<'a>) -> Element<'a, Message> {
@@ -116,5 +131,27 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
             words::diameter(it.diameter_mm, look.unit())
         )
     });
-    list.push(value("Takes", takes, colours)).into()
+    list = list.push(value("Takes", takes, colours));
+    let (connector, old) = (owner.clone(), of.clone());
+    let specs = look.stock.fasteners.values().cloned().map(ForFastener).collect();
+    let picked = move |it: ForFastener| {
+        let spec = &it.0;
+        let takes =
+            Takes { kind: spec.kind, diameter_mm: spec.diameter_mm, min_length_mm: Some(spec.length_mm) };
+        let new = Hole { takes: Some(takes), ..old.clone() };
+        Message::Picked(format!("Hole takes {it}"), with(&connector, new))
+    };
+    list = list.push(pick("Takes as", specs, None, picked, colours));
+    let fill = press("Fill this hole", Command::Fill(Fill::One), colours);
+    list.push(row![fill, press("Take away", Command::Delete, colours)].spacing(gap::ROW).wrap()).into()
+}
+
+/// A fastener with its name, as lists to pick from want it.
+#[derive(Clone, PartialEq)]
+struct ForFastener(std::sync::Arc<crate::stock::FastenerSpec>);
+
+impl std::fmt::Display for ForFastener {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0.label)
+    }
 }

@@ -12,6 +12,7 @@ mod loads;
 mod member;
 mod rating;
 mod rows;
+mod several;
 
 use iced::widget::{button, column, container, row, text};
 use iced::{Alignment, Length};
@@ -139,6 +140,7 @@ impl Pane {
     pub fn view<'a>(&'a self, told: Option<&'a Told>, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let content = match (told, look.chosen) {
+            (None, Some(_)) if !look.also.is_empty() => several::view(look),
             (Some(told), _) => carries::view(self, told, look),
             (None, Some(Subject::Fastener(_))) => fastener::view(self, look),
             (None, Some(Subject::Member(id))) => member::view(self, id, look),
@@ -183,6 +185,7 @@ fn head<'a>(on_carries: bool, look: &Look<'a>) -> Element<'a, Message> {
 /// What is chosen, in a word or two.
 pub(crate) fn chosen_words(look: &Look<'_>) -> String {
     match look.chosen {
+        Some(_) if !look.also.is_empty() => format!("{} things", look.also.len() + 1),
         Some(Subject::Fastener(id)) => {
             mark_of(look.joint, id).map_or(id.clone(), |it| format!("fastener {it}"))
         }

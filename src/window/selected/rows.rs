@@ -169,9 +169,9 @@ pub(super) fn figure<'a>(
 
 /// A button.
 pub(super) fn press<'a>(words: &'a str, command: Command, colours: &'static Colours) -> Element<'a, Message> {
-    button(text(words).size(text_px::SMALL))
+    let face = button(text(words).size(text_px::SMALL))
         .padding(gap::CONTROL)
         .style(control::plain_button(colours))
-        .on_press(Message::Pressed(command))
-        .into()
+        .on_press(Message::Pressed(command));
+    theme::reach(face, Some(Message::Pressed(command)), colours.accent)
 }

@@ -5,11 +5,13 @@
 pub mod control;
 pub mod ink;
 pub mod parts;
+mod reach;
 
 use iced::font::Weight;
 use iced::{Font, Theme};
 
 pub use ink::Colours;
+pub use reach::reach;
 
 /// An element of the window.
 pub type Element<'a, M> = iced::Element<'a, M, Theme>;
@@ -59,7 +61,7 @@ pub mod part_px {
     /// The bar at the top.
     pub const TOP: f32 = 46.0;
     /// The pane of stock.
-    pub const STOCK: f32 = 216.0;
+    pub const STOCK: f32 = 228.0;
     /// The panes of findings and of what is chosen.
     pub const RIGHT: f32 = 336.0;
     /// The line of hints.
@@ -72,10 +74,14 @@ pub mod part_px {
     pub const LABEL: f32 = 118.0;
     /// A panel laid over the window.
     pub const DIALOG: f32 = 520.0;
+    /// Room for the words over the offers of an empty canvas.
+    pub const OFFERS: f32 = 120.0;
+    /// A panel that takes nearly the whole window.
+    pub const DIALOG_WIDE: f32 = 1240.0;
     /// Its greatest height.
     pub const DIALOG_HIGH: f32 = 600.0;
     /// What the bar at the top holds besides the title.
-    pub const TOP_TAKEN: f32 = 784.0;
+    pub const TOP_TAKEN: f32 = 834.0;
     /// The mark of a finding.
     pub const MARK: f32 = 24.0;
 }

@@ -38,13 +38,21 @@ fn nail(place: Placement) -> Arc<Fastener> {
 
 fn held(grip: Grip) -> Held {
     let (head, toward) = (Vec3::new(10.0, 20.0, 600.0), Vec3::X);
-    Held { at: 3, fastener: nail(Placement::Free { head, toward }), head, toward, grip, square: None }
+    Held {
+        at: 3,
+        view: From::Front,
+        fastener: nail(Placement::Free { head, toward }),
+        head,
+        toward,
+        grip,
+        square: None,
+    }
 }
 
 fn in_hole(grip: Grip) -> Held {
     let place = Placement::Fills { connector: "strap".into(), hole: "h1".into(), angle_deg: None };
     let (head, toward) = (Vec3::new(10.0, 20.0, 600.0), Vec3::X);
-    Held { at: 3, fastener: nail(place), head, toward, grip, square: Some(Vec3::X) }
+    Held { at: 3, view: From::Front, fastener: nail(place), head, toward, grip, square: Some(Vec3::X) }
 }
 
 fn ground() -> Ground {
@@ -79,6 +87,7 @@ fn play(held: Held, ground: &Ground, events: &[Event]) -> String {
     match &outcome {
         Outcome::Nothing => "nothing".into(),
         Outcome::Clicked => "clicked".into(),
+        Outcome::Boxed(area, more) => format!("box {area:?} {more}"),
         Outcome::Dropped => "dropped".into(),
         Outcome::Preview(edit) => format!("preview {}", says(edit)),
         Outcome::Done(name, edit) => format!("{name}: {}", says(edit)),

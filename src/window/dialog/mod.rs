@@ -1,11 +1,19 @@
 //! Panels laid over the window: the question of unsaved changes, a path to type, what is wrong with a file, the keys.
 
+mod safety;
+mod steps;
+
+use std::path::PathBuf;
+
 use iced::widget::{button, center, column, container, mouse_area, opaque, row, space, text, text_input};
 use iced::{Alignment, Length};
 
 use super::files::Purpose;
-use super::keys;
+use super::journal::Journal;
+use super::keeper::Found;
+use super::look::Command;
 use super::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
+use super::{actions, keys};
 
 /// Which panel is open.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -33,15 +41,48 @@ pub enum Dialog {
     },
     /// The list of keys.
     Keys,
+    /// The steps done and undone.
+    Steps,
+    /// Work of a window that ended before it was saved.
+    Recover(Vec<Found>),
+    /// Files that were open lately.
+    Recent,
+    /// Another program has changed the file; perhaps it was just to be saved.
+    Changed {
+        /// It was.
+        saving: bool,
+    },
+    /// Every action, to be searched.
+    Actions {
+        /// What is searched.
+        search: String,
+        /// Which of those found is in the hand.
+        at: usize,
+    },
+}
+
+/// What panels show besides.
+#[derive(Clone, Copy, Debug)]
+pub struct State<'a> {
+    /// The steps.
+    pub journal: &'a Journal,
+    /// Files that were open lately.
+    pub recent: &'a [PathBuf],
+    /// The colours.
+    pub colours: &'static Colours,
 }
 
 /// What was asked for when changes were found unsaved.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Then {
     /// An empty joint.
     New,
     /// Another file.
     Open,
+    /// The file there.
+    OpenThis(PathBuf),
+    /// The starting joint that is picked.
+    Begin,
     /// The end.
     Close,
 }
@@ -61,6 +102,28 @@ pub enum Message {
     PathEntered,
     /// Larger or smaller words and controls are wanted.
     ScalePressed(bool),
+    /// Open this one of the work that was found again.
+    OpenFound(usize),
+    /// Give this one of it up.
+    DiscardFound(usize),
+    /// Open this file.
+    RecentPressed(PathBuf),
+    /// Forget the files that were open.
+    ClearRecentPressed,
+    /// Read the file again and give up what is shown.
+    ReadAgain,
+    /// What is shown counts, not the file.
+    KeepMine,
+    /// Save what is shown in another file.
+    SaveElsewhere,
+    /// Something is searched among the actions.
+    Searched(String),
+    /// Do the action that is in the hand.
+    SearchEntered,
+    /// Do this action.
+    ActionPressed(Command),
+    /// Back by so many steps, or forward where it is negative.
+    StepPressed(i64),
 }
 
 /// The name of the field that a path is typed in.
@@ -68,13 +131,25 @@ pub const PATH_FIELD: &str = "path";
 
 /// The panel over the window; nothing when none is open.
 #[must_use]
-pub fn view<'a>(dialog: &'a Dialog, colours: &'static Colours) -> Element<'a, Message> {
+pub fn view<'a>(dialog: &'a Dialog, state: State<'a>) -> Element<'a, Message> {
+    let State { journal, recent, colours } = state;
     let panel = match dialog {
         Dialog::Closed => return space().into(),
-        Dialog::Unsaved(then) => unsaved(*then, colours),
+        Dialog::Unsaved(then) => unsaved(then, colours),
         Dialog::Path { purpose, text, error } => path(*purpose, text, error.as_deref(), colours),
         Dialog::Problems { head, lines } => problems(head, lines, colours),
         Dialog::Keys => key_list(colours),
+        Dialog::Steps => steps::steps(journal, colours),
+        Dialog::Recover(found) => safety::recover(found, colours),
+        Dialog::Recent => safety::recent(recent, colours),
+        Dialog::Changed { saving } => safety::changed(*saving, journal.edited(), colours),
+        Dialog::Actions { search, at } => actions::view(
+            (search, *at),
+            Message::Searched,
+            Message::SearchEntered,
+            Message::ActionPressed,
+            colours,
+        ),
     };
     let panel = container(panel)
         .padding(gap::PART)
@@ -83,6 +158,29 @@ pub fn view<'a>(dialog: &'a Dialog, colours: &'static Colours) -> Element<'a, Me
         .style(control::card(colours, false));
     let veil = center(opaque(panel)).style(control::surface(colours.veil));
     opaque(mouse_area(veil).on_press(Message::CancelPressed))
+}
+
+/// A panel that takes nearly the whole window.
+#[must_use]
+pub fn wide<'a, M: Clone + 'a>(content: Element<'a, M>, colours: &'static Colours) -> Element<'a, M> {
+    let panel = container(content)
+        .padding(gap::PART)
+        .max_width(part_px::DIALOG_WIDE)
+        .max_height(part_px::DIALOG_HIGH)
+        .width(Length::Fill)
+        .height(Length::Fill)
+        .style(control::card(colours, false));
+    let veil = center(container(opaque(panel)).padding(gap::PART)).style(control::surface(colours.veil));
+    opaque(veil)
+}
+
+/// Over the whole window while a file is held over it.
+#[must_use]
+pub fn drop_here<'a, M: 'a>(colours: &'static Colours) -> Element<'a, M> {
+    let words = container(text("Drop a joint file to open it").size(text_px::TITLE).font(theme::BOLD))
+        .padding(gap::PART)
+        .style(control::card(colours, true));
+    center(words).style(control::surface(colours.veil)).into()
 }
 
 fn title<'a>(words: &'a str, colours: &'static Colours) -> Element<'a, Message> {
@@ -95,18 +193,18 @@ fn press<'a>(
     message: Message,
     colours: &'static Colours,
 ) -> Element<'a, Message> {
-    let face = button(text(words).size(text_px::BODY)).padding(gap::CONTROL).on_press(message);
+    let face = button(text(words).size(text_px::BODY)).padding(gap::CONTROL).on_press(message.clone());
     if main {
-        face.style(control::main_button(colours)).into()
+        theme::reach(face.style(control::main_button(colours)), Some(message), colours.text)
     } else {
-        face.style(control::plain_button(colours)).into()
+        theme::reach(face.style(control::plain_button(colours)), Some(message), colours.accent)
     }
 }
 
-fn unsaved<'a>(then: Then, colours: &'static Colours) -> Element<'a, Message> {
+fn unsaved<'a>(then: &Then, colours: &'static Colours) -> Element<'a, Message> {
     let question = match then {
-        Then::New => "Save the changes before a new joint is begun?",
-        Then::Open => "Save the changes before another joint is opened?",
+        Then::New | Then::Begin => "Save the changes before a new joint is begun?",
+        Then::Open | Then::OpenThis(_) => "Save the changes before another joint is opened?",
         Then::Close => "Save the changes before the window closes?",
     };
     column![

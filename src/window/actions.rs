@@ -1,0 +1,188 @@
+//! Every action of the window by its words and its keys, to be searched and done.
+
+use iced::widget::{column, container, row, space, text, text_input};
+use iced::{Alignment, Length};
+
+use super::look::{Command, Fill, Shown};
+use super::making::{Measure, Shape, Thing};
+use super::theme::{self, Colours, Element, control, gap, parts, text_px};
+use crate::joint::Look as From;
+
+/// One action.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Entry {
+    /// What it does.
+    pub words: &'static str,
+    /// The keys that do it; empty where there are none.
+    pub keys: &'static str,
+    /// What is asked for.
+    pub command: Command,
+}
+
+const fn entry(words: &'static str, keys: &'static str, command: Command) -> Entry {
+    Entry { words, keys, command }
+}
+
+/// Every action, in the order of the list.
+pub const ALL: &[Entry] = &[
+    entry("New joint", "Ctrl+N", Command::New),
+    entry("Start from a ready joint", "B", Command::Starters),
+    entry("Open a joint file", "Ctrl+O", Command::Open),
+    entry("Open a recent file", "Ctrl+R", Command::Recent),
+    entry("Save", "Ctrl+S", Command::Save),
+    entry("Save under another name", "Ctrl+Shift+S", Command::SaveAs),
+    entry("Show the sheet as it will be printed", "Ctrl+P", Command::Sheet),
+    entry("Export the detail", "Ctrl+E", Command::Export),
+    entry("Close the window", "Ctrl+W or Ctrl+Q", Command::Close),
+    entry("Undo", "Ctrl+Z", Command::Undo),
+    entry("Redo", "Ctrl+Y or Ctrl+Shift+Z", Command::Redo),
+    entry("Every step by its name", "Ctrl+H", Command::Steps),
+    entry("Choose everything", "Ctrl+A", Command::ChooseAll),
+    entry("Choose nothing, or one level back", "Esc", Command::Escape),
+    entry("Choose the next thing", "Page Down", Command::NextThing),
+    entry("Choose the thing before", "Page Up", Command::PreviousThing),
+    entry("Copy", "Ctrl+C", Command::Copy),
+    entry("Cut", "Ctrl+X", Command::Cut),
+    entry("Paste", "Ctrl+V", Command::Paste),
+    entry("Duplicate", "Ctrl+D", Command::Duplicate),
+    entry("Take away", "Delete", Command::Delete),
+    entry("Nudge to the left", "Left", Command::Nudge(-1, 0)),
+    entry("Nudge to the right", "Right", Command::Nudge(1, 0)),
+    entry("Nudge up", "Up", Command::Nudge(0, 1)),
+    entry("Nudge down", "Down", Command::Nudge(0, -1)),
+    entry("Turn by a degree, anticlockwise", "Comma", Command::TurnBy(1)),
+    entry("Turn by a degree, clockwise", "Full stop", Command::TurnBy(-1)),
+    entry("Turn by 90 degrees", "", Command::TurnBy(90)),
+    entry("Mirror left to right", "M", Command::Mirror),
+    entry("Draw before the others", "}", Command::Order(true)),
+    entry("Draw behind the others", "{", Command::Order(false)),
+    entry("Draw a rectangular member", "", Command::Make(Thing::Member(Shape::Box))),
+    entry("Draw a member corner by corner", "", Command::Make(Thing::Member(Shape::Polygon))),
+    entry("Draw a member with arcs", "", Command::Make(Thing::Member(Shape::Path))),
+    entry("Draw a round member", "", Command::Make(Thing::Member(Shape::Round))),
+    entry("Draw an I-section", "", Command::Make(Thing::Member(Shape::ISection))),
+    entry("Cut a notch", "", Command::Make(Thing::Cut(Shape::Box))),
+    entry("Cut a notch corner by corner", "", Command::Make(Thing::Cut(Shape::Polygon))),
+    entry("Cut a round hole", "", Command::Make(Thing::Cut(Shape::Round))),
+    entry("Place a flat strap", "", Command::Make(Thing::Form("strap"))),
+    entry("Place an angle", "", Command::Make(Thing::Form("angle"))),
+    entry("Place a joist hanger", "", Command::Make(Thing::Form("joist-hanger"))),
+    entry("Place a post seat", "", Command::Make(Thing::Form("post-seat"))),
+    entry("Place a tie plate", "", Command::Make(Thing::Form("tie-plate"))),
+    entry("Draw a plate by its profile", "", Command::Make(Thing::Profile)),
+    entry("Make holes in steel", "", Command::Make(Thing::Holes)),
+    entry("Fill the chosen hole", "", Command::Fill(Fill::One)),
+    entry("Fill the holes that must be filled", "", Command::Fill(Fill::Required)),
+    entry("Fill all holes", "", Command::Fill(Fill::All)),
+    entry("Measure a distance", "", Command::Make(Thing::Measure(Measure::Distance))),
+    entry("Measure an angle", "", Command::Make(Thing::Measure(Measure::Angle))),
+    entry("Make another of what was made last", "G", Command::Again),
+    entry("Longer fastener of the same kind", "]", Command::NextSize(true)),
+    entry("Shorter fastener of the same kind", "[", Command::NextSize(false)),
+    entry("Next finding", "Tab", Command::NextFinding),
+    entry("Finding before", "Shift+Tab", Command::PreviousFinding),
+    entry("Do what the chosen finding advises", "R", Command::ApplyRemedy),
+    entry("Show how the chosen finding came about", "W", Command::ShowWorking),
+    entry("Edit the numbers of what is chosen", "F2", Command::EditNumbers),
+    entry("What it carries, or its numbers", "C", Command::TurnCarries),
+    entry("Front view", "1", Command::View(Shown::One(From::Front))),
+    entry("Side view", "2", Command::View(Shown::One(From::Side))),
+    entry("Top view", "3", Command::View(Shown::One(From::Top))),
+    entry("Front, side and top together", "4", Command::View(Shown::All)),
+    entry("Show all of the joint", "F or Home", Command::Fit),
+    entry("Show what is chosen as large as it goes", "Z", Command::FitChosen),
+    entry("Larger drawing", "Ctrl++", Command::ZoomIn),
+    entry("Smaller drawing", "Ctrl+-", Command::ZoomOut),
+    entry("True size", "Ctrl+0", Command::TrueSize),
+    entry("Larger words and controls", "", Command::Scale(true)),
+    entry("Smaller words and controls", "", Command::Scale(false)),
+    entry("Light or dark window", "", Command::Lights),
+    entry("The keyboard into the controls, one after the other", "F6", Command::Controls),
+    entry("Keys", "F1", Command::Keys),
+];
+
+/// The actions that a search finds: every word of it stands somewhere in the action's words or keys.
+#[must_use]
+pub fn found(search: &str) -> Vec<&'static Entry> {
+    let wanted: Vec<String> = search.split_whitespace().map(str::to_lowercase).collect();
+    let has = |it: &&Entry| {
+        let all = format!("{} {}", it.words, it.keys).to_lowercase();
+        wanted.iter().all(|word| all.contains(word.as_str()))
+    };
+    ALL.iter().filter(has).collect()
+}
+
+/// The name of the field that is searched in.
+pub const FIELD: &str = "actions";
+
+/// The panel: what is searched, and what is found, of which one is in the hand.
+pub(super) fn view<'a, M: Clone + 'a>(
+    (search, at): (&'a str, usize),
+    typed: fn(String) -> M,
+    entered: M,
+    pressed: fn(Command) -> M,
+    colours: &'static Colours,
+) -> Element<'a, M> {
+    let field = text_input("What do you want to do?", search)
+        .id(iced::widget::Id::new(FIELD))
+        .size(text_px::BODY)
+        .padding(gap::CONTROL)
+        .style(control::field(colours, false))
+        .on_input(typed)
+        .on_submit(entered);
+    let all = found(search);
+    let mut list = column![].spacing(1.0);
+    if all.is_empty() {
+        list = list.push(parts::soft("No action has these words.", colours));
+    }
+    for (n, it) in all.into_iter().enumerate() {
+        let line = row![
+            text(it.words).size(text_px::BODY).width(Length::Fill),
+            text(it.keys).size(text_px::SMALL).font(theme::BOLD).style(control::words(colours.soft)),
+        ]
+        .spacing(gap::ROW)
+        .align_y(Alignment::Center);
+        list = list.push(
+            iced::widget::button(line)
+                .width(Length::Fill)
+                .padding(gap::LINE)
+                .style(control::line_button(colours, n == at))
+                .on_press(pressed(it.command)),
+        );
+    }
+    let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    column![
+        row![
+            text("Actions").size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)),
+            space().width(Length::Fill),
+            parts::soft("Enter does the marked one; arrows mark another; Esc closes.", colours),
+        ]
+        .align_y(Alignment::Center),
+        field,
+        parts::scroll(inside, colours).height(Length::Shrink),
+    ]
+    .spacing(gap::PANE)
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_search_finds_by_words_and_by_keys_in_any_order() {
+        assert_eq!(found("").len(), ALL.len());
+        assert_eq!(found("size true")[0].command, Command::TrueSize);
+        assert_eq!(found("ctrl+z")[0].command, Command::Undo);
+        assert!(found("sausages").is_empty());
+    }
+
+    #[test]
+    fn every_action_is_there_once() {
+        for (n, one) in ALL.iter().enumerate() {
+            for other in &ALL[n + 1..] {
+                assert!(one.command != other.command && one.words != other.words, "{one:?} {other:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,228 @@
+//! Keys that no field took, and what they ask for beyond a word: panels, the keyboard's way, one level back.
+
+use iced::keyboard::key::{Key, Named};
+use iced::{Task, keyboard};
+
+use super::canvas::gesture::{Event, Gesture};
+use super::commands::next_field;
+use super::dialog::{self, Dialog};
+use super::look::{Action, Command};
+use super::{App, Message, actions, keys, sheet, starters};
+
+impl App {
+    /// A key that no field took.
+    pub(super) fn in_keys(&mut self, event: &keyboard::Event) -> Task<Message> {
+        match event {
+            keyboard::Event::ModifiersChanged(modifiers) => {
+                self.canvas.held.shift = modifiers.shift();
+                self.canvas.held.ctrl = modifiers.command();
+            }
+            keyboard::Event::KeyPressed { key: Key::Named(Named::Space), .. } => {
+                // In the middle of a number it is a part of the number.
+                let typing = self.canvas.gesture.typed().is_some_and(|it| !it.is_empty());
+                self.canvas.held.space = !typing;
+            }
+            keyboard::Event::KeyReleased { key: Key::Named(Named::Space), .. } => {
+                self.canvas.held.space = false;
+            }
+            keyboard::Event::KeyPressed { .. } | keyboard::Event::KeyReleased { .. } => {}
+        }
+        if self.dialog != Dialog::Closed {
+            return self.key_in_dialog(keys::command(event));
+        }
+        if self.sheet.is_open() {
+            return self.key_on_sheet(keys::command(event));
+        }
+        if self.starters.is_some() {
+            return match keys::command(event) {
+                Some(Command::Escape) => self.command(Command::Escape),
+                Some(Command::NextFinding) => next_field(true),
+                Some(Command::PreviousFinding) => next_field(false),
+                Some(Command::Confirm) => self.in_starters(starters::Message::BeginPressed),
+                Some(_) | None => Task::none(),
+            };
+        }
+        if self.making.is_some() {
+            if let Some(task) = self.key_in_making(event) {
+                return task;
+            }
+        } else if self.canvas.gesture.is_dragging() {
+            return self.key_in_drag(event);
+        }
+        keys::command(event).map_or(Task::none(), |it| self.command(it))
+    }
+
+    fn key_in_dialog(&mut self, command: Option<Command>) -> Task<Message> {
+        match (command, &self.dialog) {
+            (Some(Command::Nudge(0, up)), Dialog::Actions { .. }) => self.mark_action(up < 0),
+            (Some(Command::NextFinding), _) => next_field(true),
+            (Some(Command::PreviousFinding), _) => next_field(false),
+            (Some(Command::Escape), _) => self.in_dialog(dialog::Message::CancelPressed),
+            (Some(Command::Confirm), Dialog::Unsaved(_)) => self.in_dialog(dialog::Message::SavePressed),
+            (Some(Command::Confirm), Dialog::Recover(_)) => self.in_dialog(dialog::Message::OpenFound(0)),
+            (Some(Command::Confirm), Dialog::Recent) => match self.recent().first().cloned() {
+                Some(path) => self.in_dialog(dialog::Message::RecentPressed(path)),
+                None => Task::none(),
+            },
+            (Some(Command::Confirm), Dialog::Path { .. }) => self.in_dialog(dialog::Message::PathEntered),
+            (Some(Command::Confirm), Dialog::Problems { .. } | Dialog::Keys | Dialog::Steps) => {
+                self.in_dialog(dialog::Message::CancelPressed)
+            }
+            _ => Task::none(),
+        }
+    }
+
+    /// While something is dragged, keys are numbers for the drag.
+    fn key_in_drag(&mut self, event: &keyboard::Event) -> Task<Message> {
+        let keyboard::Event::KeyPressed { key, text, .. } = event else { return Task::none() };
+        let step = match key.as_ref() {
+            Key::Named(Named::Escape) => Event::Cancelled,
+            Key::Named(Named::Enter) => Event::Confirmed,
+            Key::Named(Named::Tab) => Event::OtherNumber,
+            Key::Named(Named::Backspace) => Event::Erased,
+            Key::Named(Named::Space) => Event::Typed(' '),
+            Key::Character(_) => match text.as_ref().and_then(|it| it.chars().next()) {
+                Some(character) => Event::Typed(character),
+                None => return Task::none(),
+            },
+            Key::Named(_) | Key::Unidentified => return Task::none(),
+        };
+        let action = self.with_look(|pane, look| pane.step(&step, look));
+        self.act(action)
+    }
+
+    /// While something is made, digits are numbers for it and some letters turn it; `None` for a key that means what
+    /// it always means.
+    fn key_in_making(&mut self, event: &keyboard::Event) -> Option<Task<Message>> {
+        let keyboard::Event::KeyPressed { key, text, modifiers, .. } = event else { return None };
+        if modifiers.command() || modifiers.alt() || self.in_fields {
+            return None;
+        }
+        let typing = self.canvas.gesture.typed().is_some_and(|it| !it.is_empty());
+        let making = self.making.as_mut()?;
+        let step = match key.as_ref() {
+            Key::Named(Named::Enter) => Event::Confirmed,
+            Key::Named(Named::Tab) => Event::OtherNumber,
+            Key::Named(Named::Backspace) => Event::Erased,
+            Key::Named(Named::Space) if typing => Event::Typed(' '),
+            Key::Character(_) => {
+                let character = text.as_ref().and_then(|it| it.chars().next())?;
+                match character {
+                    ',' if !typing => making.turn(1),
+                    '.' if !typing => making.turn(-1),
+                    'c' | 'C' if !typing => making.hold_elsewhere(),
+                    'a' | 'A' if !typing => {
+                        if let Gesture::Drawing(draft) = &mut self.canvas.gesture {
+                            draft.toggle_arc();
+                        }
+                    }
+                    it if typing || it.is_ascii_digit() || it == '-' || it == '=' => {
+                        let action = self.with_look(|pane, look| pane.draw(&Event::Typed(it), look));
+                        return Some(self.act(action));
+                    }
+                    _ => return None,
+                }
+                return Some(self.act(Action::Redraft));
+            }
+            Key::Named(_) | Key::Unidentified => return None,
+        };
+        let action = self.with_look(|pane, look| pane.draw(&step, look));
+        Some(self.act(action))
+    }
+
+    /// One level back.
+    fn escape(&mut self) {
+        if self.dialog != Dialog::Closed {
+            self.dialog = Dialog::Closed;
+            self.then = None;
+        } else if self.sheet.close() {
+            self.said = None;
+        } else if self.stop_working() {
+            self.said = Some("Stopped: for the rest no change is offered that would mend it.".into());
+            return;
+        } else if self.starters.take().is_some() {
+            self.in_fields = false;
+        } else if self.making.is_some() {
+            let action = self.with_look(|pane, look| pane.draw(&Event::Cancelled, look));
+            let _ = self.act(action);
+        } else if self.canvas.gesture != Gesture::Idle {
+            let action = self.with_look(|pane, look| pane.step(&Event::Cancelled, look));
+            let _ = self.act(action);
+        } else if self.selected.cancel() {
+            self.document.drop_preview();
+            self.in_fields = false;
+        } else if self.in_fields {
+            self.in_fields = false;
+        } else if self.driving.take().is_none() && !self.carries.step_back() && !self.findings.release() {
+            self.chosen = None;
+            self.also.clear();
+        }
+        self.said = None;
+    }
+
+    /// While the sheet is shown, keys turn its pages and move what stands on it; the joint is left alone.
+    fn key_on_sheet(&mut self, command: Option<Command>) -> Task<Message> {
+        let action = match command {
+            Some(Command::NextThing) => self.in_sheet(&sheet::Message::PagePressed(true)),
+            Some(Command::PreviousThing) => self.in_sheet(&sheet::Message::PagePressed(false)),
+            Some(Command::NextFinding) => self.in_sheet(&sheet::Message::Stepped(true)),
+            Some(Command::PreviousFinding) => self.in_sheet(&sheet::Message::Stepped(false)),
+            Some(Command::Nudge(right, up)) => self.in_sheet(&sheet::Message::Nudged(right, up)),
+            Some(
+                it @ (Command::Sheet
+                | Command::Export
+                | Command::Save
+                | Command::SaveAs
+                | Command::Undo
+                | Command::Redo
+                | Command::Close
+                | Command::Keys
+                | Command::Escape),
+            ) => return self.command(it),
+            _ => return Task::none(),
+        };
+        self.act(action)
+    }
+
+    pub(super) fn one_level_back(&mut self) -> Task<Message> {
+        self.escape();
+        self.draw_again();
+        self.act(Action::Leave)
+    }
+
+    /// Makes another of what was made last.
+    pub(super) fn again(&mut self) -> Task<Message> {
+        let action = match &self.made {
+            Some(made) => Action::Make(Some(made.kind.clone())),
+            None => Action::Say("Nothing has been made yet.".into()),
+        };
+        self.act(action)
+    }
+
+    pub(super) fn apply_remedy(&mut self) -> Task<Message> {
+        let action = self.findings.apply_remedy(&self.look());
+        self.act(action)
+    }
+
+    pub(super) fn turn_carries(&mut self) {
+        self.settle_fields();
+        self.carries.turn();
+    }
+
+    pub(super) fn open_starters(&mut self) {
+        self.stop_making();
+        let by = self.document.joint().standard;
+        self.starters = Some(starters::Panel::new(by, &self.stock));
+    }
+
+    pub(super) fn open_actions(&mut self) -> Task<Message> {
+        self.dialog = Dialog::Actions { search: String::new(), at: 0 };
+        iced::widget::operation::focus(iced::widget::Id::new(actions::FIELD))
+    }
+
+    /// The keyboard goes from control to control from here on.
+    pub(super) fn reach_controls(&mut self) -> Task<Message> {
+        self.in_fields = true;
+        next_field(true)
+    }
+}

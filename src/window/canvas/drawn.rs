@@ -1,0 +1,69 @@
+//! Drawing on the canvas: the hand's steps to a draft, the draft to what is made of it.
+
+use super::Pane;
+use super::draft::{Draft, Step};
+use super::gesture::{Event, Gesture};
+use crate::joint::Look as From;
+use crate::window::look::{Action, Look};
+use crate::window::making::Making;
+
+impl Pane {
+    /// One step of what is drawn, and what is asked for by it.
+    pub fn draw(&mut self, event: &Event, look: &Look<'_>) -> Action {
+        let Some(making) = look.making else { return Action::None };
+        if self.view != From::Front && !making.is_measure() {
+            let said = "Members, steel and rows are placed in the Front view; press 1 for it.";
+            return if matches!(event, Event::Pressed(_)) { Action::Say(said.into()) } else { Action::None };
+        }
+        let ground = self.ground(look);
+        let before = std::mem::take(&mut self.gesture);
+        let mut draft = if let Gesture::Drawing(draft) = before { draft } else { Box::new(making.draft()) };
+        if draft.is_full() && matches!(event, Event::Pressed(_)) {
+            *draft = making.draft();
+        }
+        let step = draft.step(event, &ground);
+        let action = match step {
+            Step::GivenUp => Action::All(vec![Action::DropPreview, Action::Make(None)]),
+            Step::Done => finished(making, &mut draft, look),
+            Step::Going => match making.made(&draft.with_next(&ground), look) {
+                Ok(made) => Action::Preview(made.name, made.edit),
+                Err(_) => Action::DropPreview,
+            },
+        };
+        self.gesture = Gesture::Drawing(draft);
+        self.lay_over(look);
+        action
+    }
+
+    /// Shows what is made anew, after one of its settings has changed.
+    pub fn redraft(&mut self, look: &Look<'_>) -> Action {
+        match (&self.gesture, look.making) {
+            (Gesture::Drawing(draft), Some(_)) => self.draw(&Event::Moved(draft.to), look),
+            _ => Action::None,
+        }
+    }
+}
+
+/// All places are set: what is made is kept and chosen, or it is said why nothing can be made of them.
+fn finished(making: &Making, draft: &mut Draft, look: &Look<'_>) -> Action {
+    let fresh = |draft: &mut Draft| {
+        let (to, seen) = (draft.to, draft.seen);
+        *draft = making.draft();
+        (draft.to, draft.seen) = (to, seen);
+    };
+    if let Some(said) = making.measured(&draft.corners, look) {
+        return Action::Say(said);
+    }
+    match making.made(&draft.corners, look) {
+        Ok(made) => Action::All(vec![
+            Action::Keep(made.name, made.edit),
+            Action::Make(None),
+            Action::ChooseAll(made.chosen),
+        ]),
+        Err(why) => {
+            fresh(draft);
+            let why = if why.is_empty() { "It has no size. Draw it again.".to_owned() } else { why };
+            Action::All(vec![Action::DropPreview, Action::Say(why)])
+        }
+    }
+}

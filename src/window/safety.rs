@@ -1,0 +1,209 @@
+//! The safety of the work: kept aside while it is unsaved, found again after a crash, guarded against files that
+//! others change meanwhile.
+
+use std::path::{Path, PathBuf};
+
+use iced::Task;
+
+use super::dialog::{self, Dialog, Then};
+use super::document::Document;
+use super::files::Purpose;
+use super::keeper::{self, Found, Keeper};
+use super::{App, Message, actions, files};
+use crate::disk;
+use crate::joint::file;
+
+impl App {
+    /// The same window, with unsaved work kept in a folder; work that was left there is offered.
+    #[must_use]
+    pub fn kept_in(mut self, folder: PathBuf) -> Self {
+        let mut keeper = Keeper::new(folder);
+        let left = keeper.left();
+        if !left.is_empty() && self.dialog == Dialog::Closed {
+            self.dialog = Dialog::Recover(left);
+        }
+        if let Some(path) = &self.document.path {
+            // A list that cannot be written is no reason not to open the window.
+            let _ = keeper.opened(path);
+        }
+        self.keeper = Some(keeper);
+        self
+    }
+
+    /// Files that were open lately, the last one first.
+    #[must_use]
+    pub fn recent(&self) -> &[PathBuf] {
+        self.keeper.as_ref().map_or(&[], |it| it.recent())
+    }
+
+    /// Hands the work over to be kept aside, if it differs from its file and was not handed over before.
+    pub(super) fn keep_aside(&mut self) -> Task<Message> {
+        let Some(keeper) = &mut self.keeper else { return Task::none() };
+        if !self.document.journal.edited() {
+            if !keeper.writing {
+                keeper.drop_own();
+            }
+            return Task::none();
+        }
+        let Some(path) = keeper.hand_over(self.document.journal.mark()) else { return Task::none() };
+        let text = file::write(self.document.joint());
+        let origin = self.document.path.clone();
+        let writing = async move { keeper::keep(&path, &text, origin.as_deref()) };
+        Task::perform(writing, Message::KeptAside)
+    }
+
+    /// The work was written aside, or not.
+    pub(super) fn kept_aside(&mut self, result: Result<(), String>) {
+        if let Some(keeper) = &mut self.keeper {
+            match result {
+                Ok(()) => keeper.written(),
+                Err(words) => {
+                    keeper.writing = false;
+                    self.said = Some(format!("Unsaved work is not kept aside: {words}"));
+                }
+            }
+        }
+    }
+
+    /// The work is saved or given up for good.
+    pub(super) fn forget_aside(&mut self) {
+        if let Some(keeper) = &mut self.keeper {
+            keeper.drop_own();
+        }
+    }
+
+    /// Opens work that was found again: it is unsaved, and belongs to the file that it came from.
+    pub(super) fn recover(&mut self, found: Found) {
+        match files::read(&found.kept, &self.stock) {
+            Ok(joint) => {
+                let mut document = Document::new(*joint, found.origin.clone(), &self.stock.clone());
+                document.journal.never_saved();
+                self.show_document(document);
+                self.said = Some(format!("Found again: {}. Save it to keep it.", found.words()));
+                if let Some(keeper) = &mut self.keeper {
+                    keeper.adopt(found.kept);
+                }
+            }
+            Err(lines) => {
+                let head = format!("{} cannot be read", found.kept.display());
+                self.dialog = Dialog::Problems { head, lines };
+            }
+        }
+    }
+
+    /// Notices whether another program has changed the file since it was read or written here.
+    pub(super) fn look_at_file(&mut self) {
+        let Some(path) = &self.document.path else { return };
+        let now = disk::stamp(path);
+        if now != self.document.stamp && now.is_some() && self.dialog == Dialog::Closed {
+            self.dialog = Dialog::Changed { saving: false };
+        }
+    }
+
+    /// Whether saving there would write over what another program wrote.
+    pub(super) fn is_changed_by_others(&self, path: &Path) -> bool {
+        let own = self.document.path.as_deref() == Some(path);
+        let now = disk::stamp(path);
+        own && now.is_some() && self.document.stamp.is_some() && now != self.document.stamp
+    }
+
+    /// What was read is what the file holds now.
+    pub(super) fn note_file(&mut self, path: &Path) {
+        self.document.stamp = disk::stamp(path);
+        if let Some(keeper) = &mut self.keeper
+            && let Err(words) = keeper.opened(path)
+        {
+            self.said = Some(format!("The list of recent files is not kept: {words}"));
+        }
+    }
+
+    /// A file was dropped on the window.
+    pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
+        self.dropping = false;
+        self.unless_edited(Then::OpenThis(path))
+    }
+}
+
+impl App {
+    /// A press in a panel about the safety of the work.
+    pub(super) fn in_safety(&mut self, message: dialog::Message) -> Task<Message> {
+        let before = std::mem::take(&mut self.dialog);
+        match (message, before) {
+            (dialog::Message::OpenFound(n), Dialog::Recover(mut found)) if n < found.len() => {
+                self.recover(found.remove(n));
+                if !found.is_empty() && self.dialog == Dialog::Closed {
+                    self.said = Some("The rest is offered again the next time.".into());
+                }
+            }
+            (dialog::Message::DiscardFound(n), Dialog::Recover(mut found)) if n < found.len() => {
+                keeper::forget(&found.remove(n).kept);
+                if !found.is_empty() {
+                    self.dialog = Dialog::Recover(found);
+                }
+            }
+            (dialog::Message::RecentPressed(path), _) => return self.unless_edited(Then::OpenThis(path)),
+            (dialog::Message::ClearRecentPressed, _) => {
+                let cleared = self.keeper.as_mut().map_or(Ok(()), Keeper::clear_recent);
+                self.said = cleared.err();
+            }
+            (dialog::Message::ReadAgain, _) => {
+                let Some(path) = self.document.path.clone() else { return Task::none() };
+                return self.with_path(Purpose::Open, path);
+            }
+            (dialog::Message::KeepMine, Dialog::Changed { saving }) => {
+                self.document.stamp = self.document.path.as_deref().and_then(disk::stamp);
+                if saving {
+                    return self.save();
+                }
+                // What is shown is no longer what the file holds.
+                self.document.journal.never_saved();
+            }
+            (dialog::Message::SaveElsewhere, _) => return self.ask_path(Purpose::SaveAs),
+            (_, before) => self.dialog = before,
+        }
+        Task::none()
+    }
+
+    /// Something in the panel of actions.
+    pub(super) fn in_actions(&mut self, message: dialog::Message) -> Task<Message> {
+        let Dialog::Actions { search, at } = &mut self.dialog else { return Task::none() };
+        if let dialog::Message::Searched(text) = message {
+            (*search, *at) = (text, 0);
+            return Task::none();
+        }
+        let wanted = if let dialog::Message::ActionPressed(command) = message {
+            Some(command)
+        } else {
+            actions::found(search).get(*at).map(|it| it.command)
+        };
+        let Some(command) = wanted else { return Task::none() };
+        self.dialog = Dialog::Closed;
+        self.command(command)
+    }
+
+    /// Marks the next action of those found, or the one before.
+    pub(super) fn mark_action(&mut self, forward: bool) -> Task<Message> {
+        if let Dialog::Actions { search, at } = &mut self.dialog {
+            let last = actions::found(search).len().saturating_sub(1);
+            *at = if forward { (*at + 1).min(last) } else { at.saturating_sub(1) };
+        }
+        Task::none()
+    }
+}
+
+/// Files held over the window or dropped on it, and the keyboard coming back to it.
+pub(super) fn of_the_window(
+    event: iced::Event,
+    _status: iced::event::Status,
+    _window: iced::window::Id,
+) -> Option<Message> {
+    let iced::Event::Window(event) = event else { return None };
+    #[expect(clippy::wildcard_enum_match_arm, reason = "the toolkit's other events mean nothing here")]
+    match event {
+        iced::window::Event::FileHovered(_) => Some(Message::Hovered(true)),
+        iced::window::Event::FilesHoveredLeft => Some(Message::Hovered(false)),
+        iced::window::Event::FileDropped(path) => Some(Message::Dropped(path)),
+        iced::window::Event::Focused => Some(Message::Focused),
+        _ => None,
+    }
+}

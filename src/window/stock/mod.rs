@@ -1,0 +1,163 @@
+//! The pane at the left: what can be placed, by its sort, and the things of the joint to choose from.
+
+mod fasteners;
+mod list;
+mod things;
+mod wood;
+
+use std::sync::Arc;
+
+use iced::Length;
+use iced::widget::{button, column, container, row, text};
+
+pub use self::fasteners::{How, kind_words, same_table};
+use super::look::{Action, Look};
+use super::making::Kind;
+use super::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
+use crate::drawing::Subject;
+use crate::joint::Joint;
+use crate::stock::FastenerSpec;
+
+/// What the pane remembers.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pane {
+    /// The sort that is shown.
+    tab: Tab,
+    /// Which list of sizes is open.
+    open: Option<String>,
+    /// How fasteners are driven.
+    how: How,
+    /// A swap is for all that are alike.
+    alike: bool,
+    /// How each size of the open table would do in the place of what is chosen.
+    told: fasteners::Told,
+}
+
+/// A sort of things that can be placed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Tab {
+    /// Members, drawn and of stock sizes.
+    Wood,
+    /// Connectors, by their forms and drawn.
+    Steel,
+    /// Fasteners.
+    #[default]
+    Drive,
+    /// Measures.
+    Measure,
+}
+
+const TABS: [(Tab, &str); 4] =
+    [(Tab::Wood, "Wood"), (Tab::Steel, "Steel"), (Tab::Drive, "Drive"), (Tab::Measure, "Measure")];
+
+/// What happened in the pane.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// Another sort is to be shown.
+    TabPressed(Tab),
+    /// The head of a table of sizes was pressed.
+    TablePressed(String),
+    /// A size was pressed.
+    SizePressed(Arc<FastenerSpec>),
+    /// The plus sign beside a size was pressed.
+    NewPressed(Arc<FastenerSpec>),
+    /// A swap is for all that are alike, or for the chosen ones alone.
+    AlikeToggled,
+    /// How fasteners are driven was picked.
+    HowPicked(How),
+    /// Something to make was pressed.
+    KindPressed(Kind),
+    /// A thing of the joint was pressed.
+    ThingPressed(Subject),
+}
+
+impl Pane {
+    /// As it is shown first: members where there is none yet, fasteners where there are some.
+    #[must_use]
+    pub fn of(joint: &Joint) -> Self {
+        let tab = if joint.members.is_empty() { Tab::Wood } else { Tab::Drive };
+        Self { tab, ..Self::default() }
+    }
+
+    /// What is asked for by what happened.
+    pub fn update(&mut self, message: Message, look: &Look<'_>) -> Action {
+        match message {
+            Message::TabPressed(tab) => {
+                self.tab = tab;
+                Action::None
+            }
+            Message::TablePressed(table) => {
+                self.open = if self.open.as_ref() == Some(&table) { None } else { Some(table) };
+                Action::None
+            }
+            Message::SizePressed(spec) => {
+                fasteners::swap(&spec, self.alike, look).unwrap_or_else(|| self.how.drives(spec))
+            }
+            Message::NewPressed(spec) => self.how.drives(spec),
+            Message::HowPicked(how) => {
+                self.how = how;
+                Action::None
+            }
+            Message::AlikeToggled => {
+                self.alike = !self.alike;
+                Action::None
+            }
+            Message::KindPressed(kind) => Action::Make(Some(kind)),
+            Message::ThingPressed(subject) => Action::Show(Some(subject), None),
+        }
+    }
+
+    /// Judges the sizes of the open table in the place of what is chosen, if that was not done yet.
+    pub fn judge(&mut self, version: u64, look: &Look<'_>) {
+        fasteners::judge(&mut self.told, self.open.as_deref(), version, look);
+    }
+
+    /// The pane.
+    #[must_use]
+    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
+        let list = match self.tab {
+            Tab::Wood => wood::list(self, look),
+            Tab::Steel => list::steel(look),
+            Tab::Drive => fasteners::list(self, look),
+            Tab::Measure => list::measures(look),
+        };
+        let both = column![
+            half("STOCK", self.tabs(colours), (list, 3), colours),
+            parts::rule(colours),
+            things::list(look)
+        ];
+        container(both)
+            .width(part_px::STOCK)
+            .height(Length::Fill)
+            .style(control::surface(colours.pane))
+            .into()
+    }
+
+    fn tabs<'a>(&self, colours: &'static Colours) -> Element<'a, Message> {
+        let tab = |(tab, words): (Tab, &'a str)| {
+            let press = button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
+                .padding(gap::LINE)
+                .style(control::line_button(colours, self.tab == tab))
+                .on_press(Message::TabPressed(tab));
+            reach(press, Some(Message::TabPressed(tab)), colours.accent)
+        };
+        row(TABS.map(tab)).spacing(1.0).into()
+    }
+}
+
+/// One half of the pane: its head stays, its list scrolls.
+fn half<'a>(
+    head: &'a str,
+    below: Element<'a, Message>,
+    (list, portion): (iced::widget::Column<'a, Message>, u16),
+    colours: &'static Colours,
+) -> Element<'a, Message> {
+    let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    let content = column![parts::head(head, String::new(), colours), below, parts::scroll(inside, colours)];
+    container(content.spacing(gap::TIGHT))
+        .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
+        .width(Length::Fill)
+        .height(Length::FillPortion(portion))
+        .into()
+}

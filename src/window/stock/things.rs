@@ -1,0 +1,89 @@
+//! The things of the joint, to choose from.
+
+use iced::widget::{button, column, container, row, space, text};
+use iced::{Alignment, Length};
+
+use super::{Message, half};
+use crate::drawing::Subject;
+use crate::window::look::Look;
+use crate::window::theme::{Element, control, gap, parts, reach, text_px};
+use crate::window::words;
+
+/// The list.
+pub(super) fn list<'a>(look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let mut list = column![].spacing(1.0);
+    let all = things(look);
+    if all.is_empty() {
+        list = list.push(parts::soft("Nothing yet. Place a member, or open a joint file.", colours));
+    }
+    for (head, things) in all {
+        list = list.push(container(parts::part_head(head, colours)).padding([gap::TIGHT, 0.0]));
+        for thing in things {
+            list = list.push(thing_line(thing, look));
+        }
+    }
+    half("IN THIS JOINT", space().height(0.0).into(), (list, 2), colours)
+}
+
+/// One thing of the joint in the list.
+struct Thing<'a> {
+    subject: Subject,
+    number: Option<usize>,
+    name: &'a str,
+    more: String,
+}
+
+fn things<'a>(look: &Look<'a>) -> Vec<(&'static str, Vec<Thing<'a>>)> {
+    let joint = look.joint;
+    let members = joint.members.iter().map(|it| Thing {
+        subject: Subject::Member(it.id.clone()),
+        number: None,
+        name: it.shown_name(),
+        more: it.material.label.clone(),
+    });
+    let connectors = joint.connectors.iter().map(|it| Thing {
+        subject: Subject::Connector(it.id.clone()),
+        number: None,
+        name: it.shown_name(),
+        more: format!("{} holes", it.plates.iter().map(|plate| plate.holes.len()).sum::<usize>()),
+    });
+    let fasteners = joint.fasteners.iter().enumerate().map(|(at, it)| Thing {
+        subject: Subject::Fastener(it.id.clone()),
+        number: Some(at + 1),
+        name: it.spec.label.as_str(),
+        more: String::new(),
+    });
+    let parts = [
+        ("Members", members.collect::<Vec<_>>()),
+        ("Connectors", connectors.collect()),
+        ("Fasteners", fasteners.collect()),
+    ];
+    parts.into_iter().filter(|it| !it.1.is_empty()).collect()
+}
+
+fn thing_line<'a>(thing: Thing<'a>, look: &Look<'a>) -> Element<'a, Message> {
+    let colours = look.colours;
+    let name = text(words::unbroken(thing.name)).size(text_px::BODY);
+    let words: Element<'a, Message> = match thing.number {
+        Some(number) => {
+            let id = match &thing.subject {
+                Subject::Fastener(id) => id.as_str(),
+                Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => "",
+            };
+            let mood = look.findings.worst_of(id).into();
+            row![parts::mark(number.to_string(), mood, colours), name]
+                .spacing(gap::ROW)
+                .align_y(Alignment::Center)
+                .into()
+        }
+        None => column![name, parts::soft(thing.more, colours)].into(),
+    };
+    let message = Message::ThingPressed(thing.subject.clone());
+    let line = button(words)
+        .width(Length::Fill)
+        .padding(gap::LINE)
+        .style(control::line_button(colours, look.all_chosen().any(|it| *it == thing.subject)))
+        .on_press(message.clone());
+    reach(line, Some(message), colours.accent)
+}

@@ -1,0 +1,169 @@
+//! What can be pressed by the keyboard too: Tab comes to it, a ring shows where it is, Enter or Space presses it.
+//!
+//! The toolkit's own buttons cannot be reached by Tab; this wraps one, or anything else.
+
+use iced::advanced::layout::{self, Layout};
+use iced::advanced::widget::operation::{Focusable, Operation};
+use iced::advanced::widget::tree::{self, Tree};
+use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, mouse, overlay, renderer};
+use iced::keyboard::key::{Key, Named};
+use iced::{Background, Color, Event, Length, Rectangle, Renderer, Size, Theme, Vector, border, keyboard};
+
+use super::Element;
+
+/// Width of the ring in pixels.
+const RING_PX: f32 = 2.0;
+
+/// Something that can be reached by Tab.
+struct Reach<'a, M> {
+    content: Element<'a, M>,
+    pressed: M,
+    ring: Color,
+}
+
+/// Whether it has the keyboard.
+#[derive(Default)]
+struct State {
+    focused: bool,
+}
+
+impl Focusable for State {
+    fn is_focused(&self) -> bool {
+        self.focused
+    }
+
+    fn focus(&mut self) {
+        self.focused = true;
+    }
+
+    fn unfocus(&mut self) {
+        self.focused = false;
+    }
+}
+
+/// Wraps something that can be pressed, so that the keyboard comes to it; as it is where there is nothing to press.
+pub fn reach<'a, M: Clone + 'a>(
+    content: impl Into<Element<'a, M>>,
+    pressed: Option<M>,
+    ring: Color,
+) -> Element<'a, M> {
+    let content = content.into();
+    match pressed {
+        Some(pressed) => Element::new(Reach { content, pressed, ring }),
+        None => content,
+    }
+}
+
+impl<M: Clone> Widget<M, Theme, Renderer> for Reach<'_, M> {
+    fn tag(&self) -> tree::Tag {
+        tree::Tag::of::<State>()
+    }
+
+    fn state(&self) -> tree::State {
+        tree::State::new(State::default())
+    }
+
+    fn children(&self) -> Vec<Tree> {
+        vec![Tree::new(&self.content)]
+    }
+
+    fn diff(&self, tree: &mut Tree) {
+        tree.diff_children(std::slice::from_ref(&self.content));
+    }
+
+    fn size(&self) -> Size<Length> {
+        self.content.as_widget().size()
+    }
+
+    fn layout(&mut self, tree: &mut Tree, renderer: &Renderer, limits: &layout::Limits) -> layout::Node {
+        self.content.as_widget_mut().layout(&mut tree.children[0], renderer, limits)
+    }
+
+    fn operate(
+        &mut self,
+        tree: &mut Tree,
+        layout: Layout<'_>,
+        renderer: &Renderer,
+        operation: &mut dyn Operation,
+    ) {
+        operation.focusable(None, layout.bounds(), tree.state.downcast_mut::<State>());
+        self.content.as_widget_mut().operate(&mut tree.children[0], layout, renderer, operation);
+    }
+
+    #[allow(clippy::too_many_arguments, reason = "the toolkit asks for them")]
+    fn update(
+        &mut self,
+        tree: &mut Tree,
+        event: &Event,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        renderer: &Renderer,
+        clipboard: &mut dyn Clipboard,
+        shell: &mut Shell<'_, M>,
+        viewport: &Rectangle,
+    ) {
+        let child = &mut tree.children[0];
+        self.content
+            .as_widget_mut()
+            .update(child, event, layout, cursor, renderer, clipboard, shell, viewport);
+        let state = tree.state.downcast_mut::<State>();
+        if let Event::Mouse(iced::mouse::Event::ButtonPressed(_)) = event {
+            if state.focused {
+                state.focused = false;
+                shell.request_redraw();
+            }
+            return;
+        }
+        let Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) = event else { return };
+        let presses = matches!(key, Key::Named(Named::Enter | Named::Space));
+        if state.focused && presses && !shell.is_event_captured() {
+            shell.publish(self.pressed.clone());
+            shell.capture_event();
+        }
+    }
+
+    fn draw(
+        &self,
+        tree: &Tree,
+        renderer: &mut Renderer,
+        theme: &Theme,
+        style: &renderer::Style,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        viewport: &Rectangle,
+    ) {
+        self.content.as_widget().draw(&tree.children[0], renderer, theme, style, layout, cursor, viewport);
+        if tree.state.downcast_ref::<State>().focused {
+            let quad = renderer::Quad {
+                bounds: layout.bounds(),
+                border: border::rounded(4.0).color(self.ring).width(RING_PX),
+                ..renderer::Quad::default()
+            };
+            renderer.fill_quad(quad, Background::Color(Color::TRANSPARENT));
+        }
+    }
+
+    fn mouse_interaction(
+        &self,
+        tree: &Tree,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        viewport: &Rectangle,
+        renderer: &Renderer,
+    ) -> mouse::Interaction {
+        let child = &tree.children[0];
+        self.content.as_widget().mouse_interaction(child, layout, cursor, viewport, renderer)
+    }
+
+    fn overlay<'a>(
+        &'a mut self,
+        tree: &'a mut Tree,
+        layout: Layout<'a>,
+        renderer: &Renderer,
+        viewport: &Rectangle,
+        translation: Vector,
+    ) -> Option<overlay::Element<'a, M, Theme, Renderer>> {
+        let child = &mut tree.children[0];
+        self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)
+    }
+}
