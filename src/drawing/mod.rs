@@ -13,6 +13,7 @@ mod members;
 mod moved;
 mod pen;
 mod place;
+mod placed;
 mod projection;
 mod shanks;
 mod sheet;
@@ -322,6 +323,7 @@ pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec
     items.extend(steel::draw(&scene));
     items.extend(shanks::draw(&scene, &mut taken));
     items.extend(dimension::draw(&scene, &mut taken));
+    items.extend(placed::draw(&scene, &mut taken));
     items.extend(marks::draw(&scene, &mut taken));
     items.extend(labels::draw(&scene, &mut taken));
     items.sort_by_key(|it| it.layer);

@@ -75,6 +75,7 @@ pub const ALL: &[Entry] = &[
     entry("Fill the holes that must be filled", "", Command::Fill(Fill::Required)),
     entry("Fill all holes", "", Command::Fill(Fill::All)),
     entry("Measure a distance", "", Command::Make(Thing::Measure(Measure::Distance))),
+    entry("Place a dimension", "", Command::Make(Thing::Dimension)),
     entry("Measure an angle", "", Command::Make(Thing::Measure(Measure::Angle))),
     entry("Make another of what was made last", "G", Command::Again),
     entry("Longer fastener of the same kind", "]", Command::NextSize(true)),

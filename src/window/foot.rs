@@ -71,17 +71,23 @@ fn resting(look: &Look<'_>) -> String {
 
 /// The line.
 #[must_use]
-pub fn view<'a, M: 'a>(said: String, look: &Look<'a>) -> Element<'a, M> {
+pub fn view<'a, M: 'a>(said: String, width_px: f32, look: &Look<'a>) -> Element<'a, M> {
     let colours = look.colours;
+    // In a narrow window the hint has two lines beside the cautions.
+    let is_narrow = width_px < part_px::FOOT_NARROW;
+    let hint = text(said)
+        .size(text_px::SMALL)
+        .wrapping(if is_narrow { text::Wrapping::Word } else { text::Wrapping::None })
+        .style(control::words(colours.soft));
     let line = |words: String| {
         text(words).size(text_px::SMALL).wrapping(text::Wrapping::None).style(control::words(colours.soft))
     };
-    let bar = row![container(line(said)).width(Length::Fill).clip(true), line(CAUTIONS.to_owned())]
+    let bar = row![container(hint).width(Length::Fill).clip(true), line(CAUTIONS.to_owned())]
         .spacing(gap::PANE)
         .align_y(Alignment::Center);
     container(bar)
         .padding([0.0, gap::PANE])
-        .height(part_px::FOOT)
+        .height(if is_narrow { part_px::FOOT_HIGH } else { part_px::FOOT })
         .width(Length::Fill)
         .align_y(Alignment::Center)
         .clip(true)

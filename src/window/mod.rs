@@ -318,6 +318,7 @@ impl App {
             also: &self.also,
             driving: self.driving.as_ref(),
             kept: self.document.kept(),
+            kept_version: self.document.kept_version(),
             making: self.making.as_ref(),
             cuts: self.cuts,
             shown: if self.beside.is_empty() { Shown::One(self.canvas.view) } else { Shown::All },
@@ -493,7 +494,7 @@ impl App {
             parts::rule(colours),
             row![left.width(Length::Fill), parts::upright(colours), self.right(&look)].height(Length::Fill),
             parts::rule(colours),
-            foot::view(self.foot_words(&look), &look),
+            foot::view(self.foot_words(&look), self.size.width, &look),
         ];
         let ground =
             container(window).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));

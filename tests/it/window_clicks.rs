@@ -40,7 +40,7 @@ fn a_size_is_picked_from_an_opened_table() {
     let mut bench = Bench::new(None);
     bench.press((0.0, 76.2));
     bench.release((0.0, 76.2));
-    click(&mut bench, "Nail, common");
+    // The table of the chosen nail is open.
     click(&mut bench, "20d common nail");
     assert!((bench.length_of(0) - 101.6).abs() < 1e-9);
     click(&mut bench, "Undo");

@@ -259,3 +259,38 @@ fn escape_begins_anew_and_then_gives_up() {
     assert_eq!(bench.app.canvas().gesture, Gesture::Idle);
     assert!(!bench.app.document().journal.edited());
 }
+
+#[test]
+fn what_is_met_is_named_and_a_dimension_holds_on_to_it() {
+    let mut bench = empty();
+    make(&mut bench, Kind::Member(Shape::Box));
+    keys(&mut bench, "0\t0\n6\"\t12\"\n");
+    make(&mut bench, Kind::Dimension);
+    // Half a millimetre beside each corner: the corners are met.
+    for place in [(0.5, -0.4), (152.0, 0.3)] {
+        bench.move_to(place);
+        bench.press(place);
+        bench.release(place);
+    }
+    bench.move_to((80.0, -40.0));
+    bench.press((80.0, -40.0));
+    let joint = bench.app.document().joint();
+    let shankline::joint::Anchor::Edge { of, .. } = &joint.dimensions[0].from else {
+        panic!("{:?}", joint.dimensions)
+    };
+    assert_eq!(of, "member");
+    let measured = |bench: &Bench| {
+        let shown = bench.app.document().shown();
+        shankline::trace::dimension(&shown.joint, &shown.trace, &shown.joint.dimensions[0]).map(|it| it.mm)
+    };
+    assert!(measured(&bench).is_some_and(|it| (it - 152.4).abs() < 1e-9), "{:?}", measured(&bench));
+    opens_again(&bench);
+    // The member is made wider: the dimension follows.
+    let field = shankline::window::selected::field::Field::Member(
+        "member".into(),
+        shankline::window::selected::field::MemberField::Width,
+    );
+    bench.send(Message::Selected(shankline::window::selected::Message::Typed(field.clone(), "8\"".into())));
+    bench.send(Message::Selected(shankline::window::selected::Message::Entered(field)));
+    assert!(measured(&bench).is_some_and(|it| (it - 203.2).abs() < 1e-9), "{:?}", measured(&bench));
+}

@@ -26,6 +26,8 @@ pub struct Carry {
     pub view: From,
     /// The place whose coordinates can be typed: the lower left corner of what is held.
     pub anchor: Point,
+    /// The place of what is held that meets other things: the corner or middle that is nearest to the press.
+    pub corner: Point,
     /// Where it was pressed.
     pub from: Point,
     /// Where the pointer is.
@@ -40,7 +42,11 @@ impl Carry {
     /// How far the things are moved; `None` while what is typed cannot be read.
     #[must_use]
     pub fn by(&self, ground: &Ground) -> Option<Vec2> {
-        shift(self.anchor, self.to - self.from, &self.typed, ground)
+        let drag = self.to - self.from;
+        if self.typed.is_empty() && !ground.keep && ground.meets(self.corner + drag).is_some() {
+            return Some(ground.snapped(self.corner + drag).at - self.corner);
+        }
+        shift(self.anchor, drag, &self.typed, ground)
     }
 
     /// Whether they are where they were.

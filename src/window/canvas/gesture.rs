@@ -13,6 +13,7 @@ use super::typed::{Slot, Typed};
 use crate::drawing::turned_back;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Look as From, Placement};
+use crate::sketch::snap::{Kind, Snap};
 use crate::unit::{LengthUnit, Vec3};
 
 /// Where a hand is in its work.
@@ -141,6 +142,8 @@ pub struct Ground {
     pub catch_mm: f64,
     /// Faces that catch a head.
     pub faces: Vec<Line>,
+    /// What lies near the place that is asked for now: that place, and what it meets.
+    pub met: Option<(Point, Snap)>,
     /// Shift is held: moves keep an axis, turns 15-degree steps.
     pub keep: bool,
     /// The unit of numbers typed without one.
@@ -157,10 +160,25 @@ pub struct Snapped {
 }
 
 impl Ground {
+    /// What a place meets, if it is the one that was asked for.
+    #[must_use]
+    pub fn meets(&self, place: Point) -> Option<&Snap> {
+        let met = self.met.as_ref().filter(|it| (it.0 - place).hypot() < 1e-6);
+        met.map(|it| &it.1)
+    }
+
     /// Where a place snaps to: the nearest face, else whole steps.
     #[must_use]
     pub fn snapped(&self, place: Point) -> Snapped {
         let on_grid = Point::new(stepped(place.x, self.step_mm), stepped(place.y, self.step_mm));
+        if let Some(snap) = self.meets(place) {
+            // Along a face or a middle line the step still counts.
+            let at = match (snap.kind, &snap.along) {
+                (Kind::Face | Kind::Grain, Some(line)) => foot_on(line, on_grid),
+                _ => snap.at,
+            };
+            return Snapped { at, to: Some(snap.says.clone()) };
+        }
         match nearest_face(&self.faces, place, self.catch_mm) {
             Some(face) => Snapped { at: foot_on(face, on_grid), to: Some("on the face".into()) },
             None => Snapped { at: on_grid, to: None },
@@ -389,6 +407,9 @@ fn moved_by(held: &Held, drag: Vec2, typed: &Typed, ground: &Ground) -> Option<V
     let by = shift(head, drag, typed, ground)?;
     if ground.keep || !typed.is_empty() {
         return Some(by);
+    }
+    if ground.meets(head + drag).is_some() {
+        return Some(ground.snapped(head + drag).at - head);
     }
     let caught = nearest_face(&ground.faces, head + drag, ground.catch_mm);
     Some(caught.map_or(by, |face| foot_on(face, head + by) - head))

@@ -15,6 +15,7 @@ mod overlay;
 pub mod pen;
 pub mod plane;
 mod program;
+mod snaps;
 pub mod typed;
 
 use std::sync::Arc;
@@ -41,8 +42,12 @@ const REACH_PX: f64 = 9.0;
 const SLOP_PX: f64 = 4.0;
 /// A head is caught by a face within so many pixels.
 const CATCH_PX: f64 = 7.0;
+/// A corner of what is carried meets other things if it was so near to the press, in pixels.
+const HOLD_PX: f64 = 60.0;
 /// Pixels kept free round all that is drawn when it is fitted in.
 const EDGE_PX: f64 = 26.0;
+/// The greatest share of the pane that marks and labels at one side may take from the joint.
+const MOST_ASIDE: f64 = 0.32;
 /// One notch of the wheel, or one key, makes everything so much larger.
 const ZOOM_STEP: f64 = 1.2;
 
@@ -67,6 +72,8 @@ pub struct Pane {
     /// The scale and the part of the paper that the items were drawn for.
     drawn: (f64, Rect),
     overlay_items: Vec<Item>,
+    /// What can be met, of the joint as it is kept.
+    snaps: snaps::Snaps,
     scene: Cache,
     overlay: Cache,
 }
@@ -221,11 +228,14 @@ impl Pane {
             // Across these views runs the depth, the other way round: places are typed in the front.
             From::Side | From::Top => Typed::new(&[Slot::Length, Slot::Direction]),
         };
+        let reach_mm = HOLD_PX / self.camera.px_per_model_mm();
+        let corner = self.snaps.own(&group, from, reach_mm, look).unwrap_or(anchor);
         self.gesture = Gesture::Carrying(Box::new(Carry {
             joint: Arc::new(look.joint.clone()),
             group,
             pressed: pressed.clone(),
             view: self.view,
+            corner,
             anchor,
             from,
             to: from,
@@ -333,6 +343,7 @@ impl Pane {
             slop_mm: SLOP_PX / px,
             catch_mm: if self.held.ctrl { 0.0 } else { CATCH_PX / px },
             faces: plane::faces(self.view, &look.kept.trace),
+            met: self.met(look),
             keep: self.held.shift,
             unit: look.unit(),
         }
@@ -360,12 +371,14 @@ impl Pane {
         let view = self.camera.view();
         let corner = |x: f64, y: f64| view.on_paper(crate::unit::Vec3::new(x, y, 0.0));
         let joint = Rect::from_points(corner(extent.x0, extent.y0), corner(extent.x1, extent.y1));
-        let room = |mm: f64| mm.max(0.0) * camera::PX_PER_MM + EDGE_PX;
+        // In a small pane a long label must not push the joint aside.
+        let (width, height) = self.camera.viewport_px;
+        let room = |mm: f64, px: f64| (mm.max(0.0) * camera::PX_PER_MM + EDGE_PX).min(px * MOST_ASIDE);
         let room = Room {
-            left: room(joint.x0 - drawn.x0),
-            above: room(joint.y0 - drawn.y0),
-            right: room(drawn.x1 - joint.x1),
-            below: room(drawn.y1 - joint.y1),
+            left: room(joint.x0 - drawn.x0, width),
+            above: room(joint.y0 - drawn.y0, height),
+            right: room(drawn.x1 - joint.x1, width),
+            below: room(drawn.y1 - joint.y1, height),
         };
         self.camera.fit(Some(extent), &room);
         self.draw_again(look);
@@ -419,6 +432,7 @@ impl Pane {
         // A screen's width more on every side, so that a little panning needs no new drawing.
         let shown = self.camera.shown_on_paper();
         let seen = shown.inflate(shown.width(), shown.height());
+        self.snaps.renew(look);
         let projection = look.cuts.projection(self.view);
         self.items = drawing::view(&look.inputs(), &projection, &self.camera.view(), Some(seen));
         self.drawn = (self.camera.scale, seen);

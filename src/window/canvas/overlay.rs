@@ -6,7 +6,7 @@ use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 use super::camera::PX_PER_MM;
 use super::draft::{Draft, Figure};
-use super::gesture::{Gesture, foot_on, nearest_face};
+use super::gesture::Gesture;
 use super::typed::{Slot, Typed};
 use super::{Pane, held};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject, turned};
@@ -145,23 +145,30 @@ fn halo(pane: &Pane, chosen: &Subject, alone: bool, items: &mut Vec<Item>) {
     }
 }
 
-/// The place on a face by which a head is caught.
+/// What the pointer, or what it carries, meets: a ring, and what it is called.
 fn caught(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
+    let ground = pane.ground(look);
     let place = match (&pane.gesture, look.driving, pane.pointer_mm()) {
-        (Gesture::Moving { held, from, to, .. }, _, _) => held.head.plan() + (*to - *from),
+        (Gesture::Moving { held, from, to, typed }, ..) if typed.is_empty() => {
+            held.head.plan() + (*to - *from)
+        }
+        (Gesture::Carrying(carry), ..) if carry.moved && carry.typed.is_empty() => {
+            carry.corner + (carry.to - carry.from)
+        }
+        (Gesture::Drawing(draft), ..) if draft.typed.is_empty() && !draft.is_full() => draft.to,
         (Gesture::Idle, Some(_), Some(at)) => at,
         _ => return,
     };
-    let ground = pane.ground(look);
-    let Some(face) = nearest_face(&ground.faces, place, ground.catch_mm) else { return };
     if ground.keep && !matches!(pane.gesture, Gesture::Idle) {
         return;
     }
-    let foot = foot_on(face, place);
-    let at = pane.camera.view().on_paper(crate::unit::Vec3::new(foot.x, foot.y, 0.0));
+    let snapped = ground.snapped(place);
+    let Some(says) = snapped.to else { return };
+    let view = pane.camera.view();
+    let at = view.on_paper(crate::unit::Vec3::new(snapped.at.x, snapped.at.y, 0.0));
     let ring = Circle::new(at, mm(9.0)).to_path(0.01);
     items.push(item(Shape::Path { path: ring, fill: None, line: Some(Line::Handle) }));
-    label(at + Vec2::new(mm(14.0), mm(-12.0)), "on the face", items);
+    label(at + Vec2::new(mm(14.0), mm(-12.0)), &says, items);
 }
 
 /// Length and direction of the drag beside the pointer, typed or not.
@@ -263,9 +270,7 @@ fn draft_words(draft: &Draft, pane: &Pane, look: &Look<'_>) -> String {
             all
         }
     };
-    let to = ground.snapped(draft.to).to.filter(|_| draft.typed.is_empty());
-    let to = to.map_or(String::new(), |it| format!("  {it}"));
-    all.join(", ") + &to
+    all.join(", ")
 }
 
 /// What is drawn so far: its lines, its places, and the line to where the next one would be.

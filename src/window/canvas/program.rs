@@ -35,14 +35,32 @@ impl Pane {
         .into()
     }
 
-    fn bar<'a>(&'a self, beside: bool, look: &Look<'a>) -> Element<'a, Message> {
-        let colours = look.colours;
+    /// The scale and what changes it. Side by side the views have little room: what keys and the wheel do as well
+    /// is left out.
+    fn scales<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let press = |words: String, message| {
             let face = button(text(words).size(text_px::SMALL).wrapping(text::Wrapping::None))
                 .padding(gap::LINE)
-                .style(control::bare_button(colours, colours.text));
-            reached(face, message, colours)
+                .style(control::bare_button(look.colours, look.colours.text));
+            reached(face, message, look.colours)
         };
+        let scale = press(self.camera.scale_words(), Message::Asked(Command::TrueSize));
+        let fit = press("Fit".into(), Message::Asked(Command::Fit));
+        if look.shown == Shown::All {
+            return row![scale, fit].into();
+        }
+        row![
+            press(self.snap_words(look.unit()), Message::SnapPressed),
+            press("\u{2013}".into(), Message::Asked(Command::ZoomOut)),
+            scale,
+            press("+".into(), Message::Asked(Command::ZoomIn)),
+            fit,
+        ]
+        .into()
+    }
+
+    fn bar<'a>(&'a self, beside: bool, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
         let cut = button(
             text(match look.cuts.of(self.view) {
                 Some(at) => format!("cut at {}", crate::window::words::size(at, look.unit())),
@@ -72,18 +90,15 @@ impl Pane {
             ]
             .into()
         };
+        let (all, right) = (look.shown == Shown::All, self.scales(look));
         let bar = row![
             parts::part_head(plane::name(self.view), colours),
             cut,
             space().width(gap::TIGHT),
-            parts::soft(self.pointer_words(look.unit()), colours),
+            parts::soft(if all { String::new() } else { self.pointer_words(look.unit()) }, colours),
             space().width(Length::Fill),
             views,
-            press(self.snap_words(look.unit()), Message::SnapPressed),
-            press("\u{2013}".into(), Message::Asked(Command::ZoomOut)),
-            press(self.camera.scale_words(), Message::Asked(Command::TrueSize)),
-            press("+".into(), Message::Asked(Command::ZoomIn)),
-            press("Fit".into(), Message::Asked(Command::Fit)),
+            right,
         ]
         .spacing(gap::TIGHT)
         .align_y(Alignment::Center);

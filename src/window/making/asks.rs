@@ -188,7 +188,7 @@ impl Making {
             Kind::Row(_) | Kind::HeadOn(_) => {
                 all.extend([Key::Count, Key::Pitch, Key::Rows, Key::RowPitch]);
             }
-            Kind::Cut(_) | Kind::Measure(_) => {}
+            Kind::Cut(_) | Kind::Dimension | Kind::Measure(_) => {}
         }
         if matches!(self.settings.grain, Some(Grain::InPlane(_)))
             && matches!(self.kind, Kind::Member(_) | Kind::Stock(_))

@@ -1,8 +1,12 @@
 //! Distances and angles between places, in words. Nothing of the joint changes.
 
-use super::Measure;
+use super::{Made, Measure, NotMade};
+use crate::joint::edit::Change;
+use crate::joint::{Dimension, Edit, Measures};
+use crate::sketch::snap::{Options, Snapper};
 use crate::unit::LengthUnit;
 use crate::window::canvas::draft::Corner;
+use crate::window::look::Look;
 use crate::window::words;
 
 /// The measure of some places.
@@ -24,4 +28,35 @@ pub(super) fn words_of(measure: Measure, corners: &[Corner], unit: LengthUnit) -
         }
         (Measure::Distance | Measure::Angle, _) => None,
     }
+}
+
+/// How near a place must be to what it holds on to, millimetres: it was snapped there.
+const ON_IT_MM: f64 = 0.01;
+
+/// A dimension between two places, its line through a third; each end holds on to what it lies on.
+pub(super) fn dimension(corners: &[Corner], look: &Look<'_>) -> Result<Made, NotMade> {
+    let [from, to, line] = corners else { return Err(NotMade::new()) };
+    let way = to.at - from.at;
+    if way.hypot() < ON_IT_MM {
+        return Err(NotMade::new());
+    }
+    let kept = &look.kept;
+    let snapper = Snapper::new(&kept.joint, &kept.trace);
+    let options = Options { within_mm: ON_IT_MM, ..Options::default() };
+    let anchor = |at| {
+        let met = snapper.snap(at, &options);
+        met.map_or(crate::joint::Anchor::Place(at), |it| it.anchor(&kept.joint))
+    };
+    let new = Dimension {
+        from: anchor(from.at),
+        to: anchor(to.at),
+        measures: Measures::Straight,
+        offset_mm: way.normalize().cross(line.at - from.at),
+    };
+    let told = words::size(way.hypot(), look.unit());
+    Ok(Made {
+        name: format!("Dimension of {told}"),
+        edit: Edit::Dimensions(Change::Insert { at: kept.joint.dimensions.len(), new: Box::new(new) }),
+        chosen: Vec::new(),
+    })
 }

@@ -67,6 +67,8 @@ pub enum Kind {
     HeadOn(Arc<FastenerSpec>),
     /// A toe-nail by rule.
     Toe(Arc<FastenerSpec>),
+    /// A dimension that follows what it holds on to.
+    Dimension,
     /// A measure, which changes nothing.
     Measure(Measure),
 }
@@ -84,6 +86,8 @@ pub enum Thing {
     Profile,
     /// Holes in steel.
     Holes,
+    /// A dimension.
+    Dimension,
     /// A measure.
     Measure(Measure),
 }
@@ -98,6 +102,7 @@ impl Thing {
             Self::Form(word) => Kind::Form(word),
             Self::Profile => Kind::Profile,
             Self::Holes => Kind::Holes,
+            Self::Dimension => Kind::Dimension,
             Self::Measure(measure) => Kind::Measure(measure),
         }
     }
@@ -192,7 +197,7 @@ impl Making {
             Kind::Stock(_) | Kind::Form(_) | Kind::Holes | Kind::HeadOn(_) | Kind::Toe(_) => Figure::One,
             Kind::Profile => Figure::Open,
             Kind::Row(_) | Kind::Measure(Measure::Distance) => Figure::Line,
-            Kind::Measure(Measure::Angle) => Figure::Three,
+            Kind::Measure(Measure::Angle) | Kind::Dimension => Figure::Three,
         })
     }
 
@@ -214,6 +219,7 @@ impl Making {
             Kind::HeadOn(spec) => format!("{}, head on", spec.label),
             Kind::Toe(spec) => format!("a toe-nail, {}", spec.label),
             Kind::Row(spec) => format!("a row of {}", spec.label),
+            Kind::Dimension => "a dimension".into(),
             Kind::Measure(Measure::Distance) => "a distance".into(),
             Kind::Measure(Measure::Angle) => "an angle".into(),
         }
@@ -235,11 +241,12 @@ impl Making {
                     | Kind::Holes
                     | Kind::Row(_)
                     | Kind::HeadOn(_)
+                    | Kind::Dimension
                     | Kind::Measure(_) => "",
                 };
-                format!("Press where {} goes, {typing}.{turns} Esc ends.", self.words())
+                format!("Press where it goes, {typing}.{turns} Esc ends.")
             }
-            (_, 0) => format!("Press where {} begins, or type x, Tab, y, Enter. Esc ends.", self.words()),
+            (_, 0) => "Press where it begins, or type x, Tab, y, Enter. Esc ends.".into(),
             (Figure::Box, _) => {
                 format!("Press the opposite corner, {typing}. Shift makes it square, Esc begins anew.")
             }
@@ -280,6 +287,7 @@ impl Making {
             Kind::Row(spec) => driven::row(self, spec, corners, look),
             Kind::HeadOn(spec) => driven::head_on(self, spec, corners, look),
             Kind::Toe(spec) => driven::toe(self, spec, corners, look),
+            Kind::Dimension => measure::dimension(corners, look),
             Kind::Measure(_) => Err(NotMade::new()),
         }
     }
@@ -297,6 +305,7 @@ impl Making {
             | Kind::Holes
             | Kind::Row(_)
             | Kind::HeadOn(_)
+            | Kind::Dimension
             | Kind::Toe(_) => None,
         }
     }

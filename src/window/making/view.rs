@@ -185,6 +185,10 @@ impl Making {
                 "Press where the first head goes and drag the way it points. The row runs along the face.",
                 look.colours,
             )),
+            Kind::Dimension => list.push(parts::soft(
+                "Press its two ends, then where its line goes. What it meets it holds on to, and follows.",
+                look.colours,
+            )),
             Kind::Measure(_) => list.push(parts::soft("Nothing of the joint is changed.", look.colours)),
         }
     }

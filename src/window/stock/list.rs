@@ -52,6 +52,7 @@ pub(super) fn kind_line<'a>(
 pub(super) fn measures<'a>(look: &Look<'a>) -> iced::widget::Column<'a, Message> {
     column![
         kind_line(Kind::Measure(Measure::Distance), "Distance", "from one place to another", look),
+        kind_line(Kind::Dimension, "Dimension", "stays, and follows what it holds on to", look),
         kind_line(Kind::Measure(Measure::Angle), "Angle", "a place, its corner, another place", look),
     ]
     .spacing(1.0)

@@ -29,6 +29,8 @@ pub struct Pane {
     how: How,
     /// A swap is for all that are alike.
     alike: bool,
+    /// The fastener whose table of sizes was opened.
+    opened_for: Option<String>,
     /// How each size of the open table would do in the place of what is chosen.
     told: fasteners::Told,
 }
@@ -88,7 +90,7 @@ impl Pane {
             }
             Message::TablePressed(table) => {
                 self.open = if self.open.as_ref() == Some(&table) { None } else { Some(table) };
-                Action::None
+                Action::Again
             }
             Message::SizePressed(spec) => {
                 fasteners::swap(&spec, self.alike, look).unwrap_or_else(|| self.how.drives(spec))
@@ -109,6 +111,15 @@ impl Pane {
 
     /// Judges the sizes of the open table in the place of what is chosen, if that was not done yet.
     pub fn judge(&mut self, version: u64, look: &Look<'_>) {
+        let chosen = look.chosen_fastener().and_then(|n| look.joint.fasteners.get(n));
+        let id = chosen.map(|it| it.id.clone());
+        if self.opened_for != id {
+            // The sizes that the chosen fastener may be swapped for are there at once.
+            if let Some(chosen) = chosen.filter(|it| !it.spec.table().is_empty()) {
+                self.open = Some(chosen.spec.table().to_owned());
+            }
+            self.opened_for = id;
+        }
         fasteners::judge(&mut self.told, self.open.as_deref(), version, look);
     }
 

@@ -66,6 +66,10 @@ pub mod part_px {
     pub const RIGHT: f32 = 336.0;
     /// The line of hints.
     pub const FOOT: f32 = 26.0;
+    /// The same with two lines.
+    pub const FOOT_HIGH: f32 = 40.0;
+    /// Narrower than this the window has two lines of hints.
+    pub const FOOT_NARROW: f32 = 1500.0;
     /// The greatest height of the pane of cores, as a share of the window's.
     pub const CORES_SHARE: f32 = 0.24;
     /// The height of the panel of working and choices below the drawing, as a share of the window's.

@@ -62,6 +62,7 @@ fn ground() -> Ground {
         slop_mm: 2.0,
         catch_mm: 0.0,
         faces: Vec::new(),
+        met: None,
         keep: false,
         unit: LengthUnit::Millimetre,
     }
