@@ -1,4 +1,5 @@
-//! The names of members: in the member where there is room, else beside the joint on a leader with a dot.
+//! The names of members: in the member where there is room, else beside the joint on a leader with a dot;
+//! with their material where there is room for that, else alone.
 //!
 //! A name that would hide anything is left out; the core strips name every member again.
 
@@ -55,10 +56,15 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         let Some(member) = scene.inputs.joint.members.get(number) else { continue };
         let material = &member.material.label;
         let name = member.shown_name();
-        let words = if material.is_empty() { name.to_owned() } else { format!("{name}, {material}") };
-        let set = Setting { scene, words, width: 0.0 }.measured();
+        let tells_nothing = material.is_empty() || material.eq_ignore_ascii_case(name);
+        let words = if tells_nothing { name.to_owned() } else { format!("{name}, {material}") };
+        let set = Setting::new(scene, words);
+        let short = Setting::new(scene, name.to_owned());
         let places = Places { taken, edges: &edges };
-        let found = set.inside(outline, &places).or_else(|| set.beside(outline, all, &places));
+        let found = set
+            .inside(outline, &places)
+            .or_else(|| set.beside(outline, all, &places))
+            .or_else(|| short.inside(outline, &places));
         let Some(found) = found else { continue };
         taken.add_box(found.room);
         for pair in found.leader.windows(2) {
@@ -103,16 +109,15 @@ impl Places<'_> {
     }
 }
 
-struct Setting<'a> {
-    scene: &'a Scene<'a>,
+struct Setting {
     words: String,
     width: f64,
 }
 
-impl Setting<'_> {
-    fn measured(self) -> Self {
-        let width = self.scene.lettering.width_mm(&self.words, WORDS_MM, false);
-        Self { width, ..self }
+impl Setting {
+    fn new(scene: &Scene<'_>, words: String) -> Self {
+        let width = scene.lettering.width_mm(&words, WORDS_MM, false);
+        Self { words, width }
     }
 
     /// The name with the middle of its capitals at this place.
