@@ -146,9 +146,13 @@ pub fn view<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
 fn title<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
     let joint = look.joint;
     let title = if joint.title.is_empty() { "Untitled joint" } else { joint.title.as_str() };
-    let title = cut(title, state.width_px - part_px::TOP_TAKEN);
-    let file = state.file.unwrap_or("not saved yet");
-    let below = if state.edited { format!("{file} \u{2013} edited") } else { file.to_owned() };
+    let room_px = state.width_px - part_px::TOP_TAKEN;
+    let title = cut(title, room_px, text_px::TITLE);
+    let edited = if state.edited { " \u{2013} edited" } else { "" };
+    #[expect(clippy::cast_precision_loss, reason = "letters of a word")]
+    let edited_px = edited.chars().count() as f32 * LETTER * text_px::SMALL;
+    let file = cut(state.file.unwrap_or("not saved yet"), room_px - edited_px, text_px::SMALL);
+    let below = file + edited;
     let line = |words: String, px, font, colour| {
         text(words).size(px).font(font).wrapping(text::Wrapping::None).style(control::words(colour))
     };
@@ -159,10 +163,12 @@ fn title<'a>(state: State<'a>, look: &Look<'a>) -> Element<'a, Message> {
     container(words).width(Length::Fill).clip(true).into()
 }
 
-/// A title that is too long for its room, cut with three dots.
-fn cut(title: &str, room_px: f32) -> String {
-    // A bold letter is on average a little over half its size wide.
-    let fits = (room_px / (0.56 * text_px::TITLE)).max(4.0);
+/// A bold letter is on average a little over half its size wide.
+const LETTER: f32 = 0.56;
+
+/// Words of this size that are too long for their room, cut with three dots.
+fn cut(title: &str, room_px: f32, size_px: f32) -> String {
+    let fits = (room_px / (LETTER * size_px)).max(4.0);
     let count = title.chars().count();
     #[expect(clippy::cast_precision_loss, reason = "letters of a title")]
     if count as f32 <= fits {

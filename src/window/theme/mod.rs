@@ -85,7 +85,7 @@ pub mod part_px {
     /// Its greatest height.
     pub const DIALOG_HIGH: f32 = 600.0;
     /// What the bar at the top holds besides the title.
-    pub const TOP_TAKEN: f32 = 834.0;
+    pub const TOP_TAKEN: f32 = 900.0;
     /// The mark of a finding.
     pub const MARK: f32 = 24.0;
 }
