@@ -101,20 +101,18 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
                 it.ratio.map_or_else(String::new, |it| format!(", ratio {}", written::significant(it)));
             format!("; {} asked{ratio}", force(demand, unit, Rounding::Up))
         });
-        line(
-            out,
-            &format!(
-                "  {} to {}: {} by {}{asked}",
-                it.between[0],
-                it.between[1],
-                force(it.adjusted_n, unit, Rounding::Down),
-                if it.fasteners.len() == 1 {
-                    "one fastener".to_owned()
-                } else {
-                    format!("{} fasteners", it.fasteners.len())
-                },
-            ),
-        );
+        let by = match it.fasteners.len() {
+            1 => "one fastener".to_owned(),
+            count => format!("{count} fasteners"),
+        };
+        let [from, to] = &it.between;
+        // Where no fastener has a value, a sum of nothing would read as one.
+        let carried = if it.adjusted_n <= 0.0 {
+            format!("no value that could be counted, {by}")
+        } else {
+            format!("{} by {by}", force(it.adjusted_n, unit, Rounding::Down))
+        };
+        line(out, &format!("  {from} to {to}: {carried}{asked}"));
     }
     for it in &carrying.splits {
         let value = match &it.value {

@@ -6,8 +6,7 @@ use super::solve::Solver;
 use super::{Carries, Connection, Shear};
 
 /// What no connection counts.
-pub const EQUAL_SHARES: &str =
-    "Equal shares; eccentricity, stiffness, prying, friction and the members themselves are not counted.";
+pub const EQUAL_SHARES: &str = "eccentricity, differences in stiffness, prying, friction and the members themselves; the shares are equal.";
 
 /// The sums, in the order in which the fasteners name the pairs.
 pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Connection> {
