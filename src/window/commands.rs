@@ -241,7 +241,7 @@ impl App {
                 let shown = self.document.shown();
                 let inputs =
                     drawing::Inputs { joint: &shown.joint, trace: &shown.trace, findings: &shown.findings };
-                let pages = drawing::pages(&inputs);
+                let pages = self.sheet.pages_of(&inputs);
                 let writing = async move {
                     let result = files::export(&path, &pages);
                     (path, result)

@@ -12,7 +12,7 @@ use super::canvas::pen;
 use super::look::{Action, Command, Look};
 use super::theme::ink::LIGHT;
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
-use crate::drawing::{self, Drawing, Handle};
+use crate::drawing::{self, Drawing, Handle, Inputs};
 use crate::joint::{Edit, Moved};
 
 /// The colours of a sheet: those by day, on white paper.
@@ -28,6 +28,8 @@ const ROUND_PX: f64 = 18.0;
 #[derive(Debug, Default)]
 pub struct Pane {
     is_open: bool,
+    /// Whether the working of what is carried follows the pages.
+    with_working: bool,
     version: Option<u64>,
     pages: Vec<Drawing>,
     at: usize,
@@ -55,6 +57,8 @@ pub enum Message {
     PagePressed(bool),
     /// The detail is to be exported.
     ExportPressed,
+    /// The working is to follow the pages, or no longer.
+    WorkingPressed,
     /// All that was drawn aside is to go back.
     BackPressed,
     /// The paper was pressed here.
@@ -116,10 +120,20 @@ impl Pane {
             return;
         }
         self.version = Some(version);
-        self.pages = drawing::pages(&look.inputs());
+        self.pages = self.pages_of(&look.inputs());
         self.at = self.at.min(self.pages.len().saturating_sub(1));
         self.cache.clear();
         self.over.clear();
+    }
+
+    /// The pages of a joint, followed by the working where that is wanted: what is shown and exported.
+    #[must_use]
+    pub fn pages_of(&self, inputs: &Inputs<'_>) -> Vec<Drawing> {
+        let mut pages = drawing::pages(inputs);
+        if self.with_working {
+            pages.extend(drawing::appendix(inputs));
+        }
+        pages
     }
 
     /// What is asked for by what happened.
@@ -131,6 +145,11 @@ impl Pane {
             }
             Message::PagePressed(forward) => {
                 self.go(*forward);
+                Action::Again
+            }
+            Message::WorkingPressed => {
+                self.with_working = !self.with_working;
+                (self.drag, self.version) = (None, None);
                 Action::Again
             }
             Message::ExportPressed => Action::Do(Command::Export),
@@ -221,6 +240,10 @@ impl Pane {
                 colours
             ),
             space().width(Length::Fill),
+            press(
+                if self.with_working { "Without working" } else { "With working" },
+                Some(Message::WorkingPressed)
+            ),
             press("Put all back", has_moved.then_some(Message::BackPressed)),
             press("Export", Some(Message::ExportPressed)),
             press("Close", Some(Message::ClosePressed)),

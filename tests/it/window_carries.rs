@@ -2,7 +2,7 @@
 
 use iced::Size;
 use iced::keyboard::key::Named;
-use shankline::drawing::Subject;
+use shankline::drawing::{Inputs, Subject};
 use shankline::findings::carry::{Detail, carry, written};
 use shankline::joint::{Duration, Joint, Load, StandardId, file};
 use shankline::stock::Stock;
@@ -12,7 +12,7 @@ use shankline::unit::force::NEWTONS_PER_POUND;
 use shankline::window::carries::{self, ChoiceMessage, Panel, Variant};
 use shankline::window::look::Command;
 use shankline::window::selected::field::{AskedField, Field};
-use shankline::window::{App, Message, canvas, selected};
+use shankline::window::{App, Message, canvas, selected, sheet, top};
 use std::sync::Arc;
 
 use super::window_bench::Bench;
@@ -220,4 +220,21 @@ fn escape_makes_a_large_panel_small_and_closes_a_small_one() {
     assert_eq!(bench.app.carries().panel(), Some(Panel::Working));
     bench.send(named(Named::Escape));
     assert_eq!(bench.app.carries().panel(), None);
+}
+
+#[test]
+fn the_working_follows_the_pages_of_the_sheet_where_it_is_wanted() {
+    let mut bench = window("ferry-yard-splice");
+    bench.send(Message::Top(top::Message::Pressed(Command::Sheet)));
+    let alone = bench.app.sheet().pages().len();
+    bench.send(Message::Sheet(sheet::Message::WorkingPressed));
+    let inputs = bench.app.sheet().pages().to_vec();
+    let joint = joint(&bench);
+    let trace = trace(joint);
+    let findings = shankline::findings::judge(joint, &trace);
+    let appendix = shankline::drawing::appendix(&Inputs { joint, trace: &trace, findings: &findings });
+    assert!(!appendix.is_empty());
+    assert_eq!(inputs[alone..], appendix, "what follows is the working, whole");
+    bench.send(Message::Sheet(sheet::Message::WorkingPressed));
+    assert_eq!(bench.app.sheet().pages().len(), alone);
 }
