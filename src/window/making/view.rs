@@ -1,13 +1,13 @@
 //! The pane of what is made: its settings and its numbers.
 
-use iced::widget::{button, checkbox, column, container, pick_list, row, text, text_input};
+use iced::widget::{button, checkbox, column, container, row, text, text_input};
 use iced::{Alignment, Length};
 
 use super::{Hold, Key, Kind, Lies, Making, Message, Settings, wood};
 use crate::joint::{Duty, Grain, Treatment};
 use crate::stock::{Family, FastenerSpec, Material};
 use crate::window::look::Look;
-use crate::window::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
+use crate::window::theme::{Colours, Element, control, gap, parts, reach, text_px};
 use crate::window::top::Named;
 use std::sync::Arc;
 
@@ -69,23 +69,6 @@ const DUTIES: [Named<Duty>; 3] = [
     Named { it: Duty::HoldingUp, name: "holding up" },
 ];
 
-/// A list to pick anything from.
-fn any<'a, T: Clone + PartialEq + ToString + 'a>(
-    words: &'a str,
-    all: Vec<T>,
-    now: Option<T>,
-    picked: impl Fn(T) -> Message + 'a,
-    colours: &'static Colours,
-) -> Element<'a, Message> {
-    let list = pick_list(all, now, picked)
-        .width(Length::Fill)
-        .padding(gap::CONTROL)
-        .text_size(text_px::BODY)
-        .style(control::pick(colours))
-        .menu_style(control::pick_menu(colours));
-    row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
-}
-
 impl Making {
     /// The pane.
     #[must_use]
@@ -136,7 +119,8 @@ impl Making {
             .style(control::field(colours, error.is_some()))
             .on_submit(Message::Entered)
             .on_input(move |it| Message::Typed(key, it));
-        let line = row![label(key.words(), colours), input].spacing(gap::ROW).align_y(Alignment::Center);
+        let line =
+            row![parts::label(key.words(), colours), input].spacing(gap::ROW).align_y(Alignment::Center);
         let below: Element<'a, Message> = match error {
             Some(error) => text(error).size(text_px::SMALL).style(control::words(colours.fault)).into(),
             None => iced::widget::space().height(0.0).into(),
@@ -202,7 +186,7 @@ impl Making {
         let now = self.settings.steel(look.stock).map(Choice);
         let settings = self.settings.clone();
         let picked = move |it: Choice| Message::Set(Settings { steel: Some(it.0), ..settings.clone() });
-        list.push(any("Steel", steels.cloned().map(Choice).collect(), now, picked, look.colours))
+        list.push(parts::pick("Steel", steels.cloned().map(Choice).collect(), now, picked, look.colours))
     }
 
     fn hole_picks<'a>(
@@ -215,7 +199,7 @@ impl Making {
         let settings = self.settings.clone();
         let picked =
             move |it: ForFastener| Message::Set(Settings { fastener: Some(it.0), ..settings.clone() });
-        let list = list.push(any("Holes for", specs, now, picked, look.colours));
+        let list = list.push(parts::pick("Holes for", specs, now, picked, look.colours));
         let with = |it: Duty| Settings { duty: it, ..self.settings.clone() };
         list.push(self.pick(("Duty", look.colours), &DUTIES, self.settings.duty, with))
     }
@@ -244,7 +228,7 @@ impl Making {
         let now = self.settings.material(family, &look.kept.joint, look.stock).map(Choice);
         let settings = self.settings.clone();
         let picked = move |it: Choice| Message::Set(Settings { material: Some(it.0), ..settings.clone() });
-        let mut list = list.push(any("Material", all, now, picked, colours));
+        let mut list = list.push(parts::pick("Material", all, now, picked, colours));
         let grain = self.settings.grain.map(|it| match it {
             Grain::InPlane(_) => Grain::InPlane(0.0),
             Grain::AlongDepth | Grain::None => it,
@@ -272,20 +256,8 @@ impl Making {
             let found = each.iter().find(|one| one.0.it == it.it);
             Message::Set(found.map_or_else(Settings::default, |it| it.1.clone()))
         };
-        let list = pick_list(all, chosen, picked)
-            .width(Length::Fill)
-            .padding(gap::CONTROL)
-            .text_size(text_px::BODY)
-            .style(control::pick(colours))
-            .menu_style(control::pick_menu(colours));
-        row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
+        parts::pick(words, all.to_vec(), chosen, picked, colours)
     }
-}
-
-fn label<'a>(words: &'a str, colours: &'static Colours) -> Element<'a, Message> {
-    container(text(words).size(text_px::SMALL).style(control::words(colours.soft)))
-        .width(part_px::LABEL)
-        .into()
 }
 
 fn tick<'a>(words: &'a str, now: bool, then: Settings, colours: &'static Colours) -> Element<'a, Message> {

@@ -4,7 +4,7 @@ use iced::widget::{button, row, text};
 
 use super::field::{Field, HoleField, PlateField, hole_of};
 use super::member::Choice;
-use super::rows::{field, head, pick, press, rows, value};
+use super::rows::{field, head, press, rows, value};
 use super::{Message, Pane};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
@@ -13,7 +13,7 @@ use crate::stock::Family;
 use crate::window::look::{Command, Fill, Look};
 use crate::window::making::Thing;
 use crate::window::stock::kind_words;
-use crate::window::theme::{Element, control, gap, text_px};
+use crate::window::theme::{Element, control, gap, parts, text_px};
 use crate::window::top::Named;
 use crate::window::words;
 
@@ -41,7 +41,7 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
         let new = Box::new(Connector { material: it.0.clone(), ..old.clone() });
         Message::Picked(format!("Steel {it}"), Edit::Connectors(Change::Replace { at, new }))
     };
-    list = list.push(pick("Steel", steels, Some(Choice(of.material.clone())), picked, colours));
+    list = list.push(parts::pick("Steel", steels, Some(Choice(of.material.clone())), picked, colours));
     for (n, plate) in of.plates.iter().enumerate() {
         if 1 < of.plates.len() {
             list = list.push(head(format!("Plate {}", n + 1), colours));
@@ -114,13 +114,13 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
         Message::Picked(format!("Duty {it}"), with(&connector, Hole { duty: it.it, ..old.clone() }))
     };
     let duty = DUTIES.iter().find(|it| it.it == of.duty).copied();
-    list = list.push(pick("Duty", DUTIES.to_vec(), duty, picked, colours));
+    list = list.push(parts::pick("Duty", DUTIES.to_vec(), duty, picked, colours));
     let (connector, old) = (owner.clone(), of.clone());
     let picked = move |it: Named<PlateSide>| {
         Message::Picked("Driven from".into(), with(&connector, Hole { driven_from: it.it, ..old.clone() }))
     };
     let side = SIDES.iter().find(|it| it.it == of.driven_from).copied();
-    list = list.push(pick("Driven from", SIDES.to_vec(), side, picked, colours));
+    list = list.push(parts::pick("Driven from", SIDES.to_vec(), side, picked, colours));
     let takes = of.takes.map_or("anything".to_owned(), |it| {
         let least = it
             .min_length_mm
@@ -141,7 +141,7 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
         let new = Hole { takes: Some(takes), ..old.clone() };
         Message::Picked(format!("Hole takes {it}"), with(&connector, new))
     };
-    list = list.push(pick("Takes as", specs, None, picked, colours));
+    list = list.push(parts::pick("Takes as", specs, None, picked, colours));
     let fill = press("Fill this hole", Command::Fill(Fill::One), colours);
     list.push(row![fill, press("Take away", Command::Delete, colours)].spacing(gap::ROW).wrap()).into()
 }

@@ -3,14 +3,14 @@
 use iced::widget::row;
 
 use super::field::{FastenerField, Field};
-use super::rows::{Rows, field, head, measure, pick, press, rows, tick, value};
+use super::rows::{Rows, field, head, measure, press, rows, tick, value};
 use super::{Message, Pane};
 use crate::findings;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Finish, Placement, Seat};
 use crate::trace::{BodyIx, Owner, Seating, Shank};
 use crate::window::look::{Command, Look};
-use crate::window::theme::{Element, gap};
+use crate::window::theme::{Element, gap, parts};
 use crate::window::top::Named;
 use crate::window::words;
 
@@ -136,14 +136,14 @@ fn making<'a>(mut list: Rows<'a>, pane: &Pane, n: usize, look: &Look<'a>) -> Row
     let picked = move |it: Named<Finish>| {
         Message::Picked(format!("Finish {it}"), with(Fastener { finish: it.it, ..old.clone() }))
     };
-    list = list.push(pick("Finish", FINISHES.to_vec(), finish, picked, colours));
+    list = list.push(parts::pick("Finish", FINISHES.to_vec(), finish, picked, colours));
     let seat =
         SEATS.iter().find(|it| std::mem::discriminant(&it.it) == std::mem::discriminant(&of.seat)).copied();
     let old = of.clone();
     let picked = move |it: Named<Seat>| {
         Message::Picked(format!("Head {it}"), with(Fastener { seat: it.it, ..old.clone() }))
     };
-    list = list.push(pick("Head", SEATS.to_vec(), seat, picked, colours));
+    list = list.push(parts::pick("Head", SEATS.to_vec(), seat, picked, colours));
     if of.seat != Seat::Flush {
         list = list.push(field(pane, it(FastenerField::SeatBy), look));
     }

@@ -2,7 +2,7 @@
 
 use super::asked::{AskedField, in_plane_deg};
 use super::field::Field;
-use super::rows::{Rows, change, field, head, pick, tick};
+use super::rows::{Rows, change, field, head, tick};
 use super::{Message, Pane};
 use crate::joint::edit::Change;
 use crate::joint::{Conditions, Duration, Edit, Heat, Load, Member, Service, StandardId};
@@ -124,7 +124,7 @@ fn one<'a>(list: Rows<'a>, pane: &Pane, (n, load): (usize, &Load), look: &Look<'
     let old = load.toward;
     let mut list = list
         .push(head(format!("Load {} on {}", n + 1, shown_name(&load.on, &look.joint.members)), colours))
-        .push(pick(
+        .push(parts::pick(
             "On",
             members,
             Some(load.on.clone()),
@@ -132,7 +132,7 @@ fn one<'a>(list: Rows<'a>, pane: &Pane, (n, load): (usize, &Load), look: &Look<'
             colours,
         ))
         .push(it(AskedField::Size(n)))
-        .push(pick(
+        .push(parts::pick(
             "Acts",
             ways(now),
             Some(now),
@@ -143,7 +143,7 @@ fn one<'a>(list: Rows<'a>, pane: &Pane, (n, load): (usize, &Load), look: &Look<'
         list = list.push(it(AskedField::Direction(n)));
     }
     let now = DURATIONS.iter().find(|it| it.it == load.duration).copied();
-    list.push(pick(
+    list.push(parts::pick(
         "Lasts",
         DURATIONS.to_vec(),
         now,
@@ -190,8 +190,8 @@ pub(super) fn conditions<'a>(list: Rows<'a>, pane: &Pane, look: &Look<'a>) -> Ro
     let wet = Edit::Conditions(Conditions { wet_when_made: !now.wet_when_made, ..now });
     let mut list = list
         .push(head("What is around", colours))
-        .push(pick("The place is", SERVICES.to_vec(), damp, picked_damp, colours))
-        .push(pick("Heat that lasts", HEATS.to_vec(), heat, picked_heat, colours))
+        .push(parts::pick("The place is", SERVICES.to_vec(), damp, picked_damp, colours))
+        .push(parts::pick("Heat that lasts", HEATS.to_vec(), heat, picked_heat, colours))
         .push(tick("Wood was wet when joined", now.wet_when_made, "Wet when joined", wet, colours));
     if look.joint.standard == StandardId::Nds2018 || now.diaphragm {
         let edit = Edit::Conditions(Conditions { diaphragm: !now.diaphragm, ..now });

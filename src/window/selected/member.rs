@@ -1,13 +1,13 @@
 //! A member's numbers: outline, depth, material, grain, treatment.
 
 use super::field::{Field, MemberField};
-use super::rows::{field, pick, press, rows, tick, value};
+use super::rows::{field, press, rows, tick, value};
 use super::{Message, Pane};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Grain, Member, Outline, Treatment};
 use crate::stock::Material;
 use crate::window::look::{Command, Look};
-use crate::window::theme::Element;
+use crate::window::theme::{Element, parts};
 use crate::window::top::Named;
 use std::sync::Arc;
 
@@ -47,7 +47,7 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
         let bearing = it.0.family.bears() && (old.bearing || !old.material.family.bears());
         Message::Picked(format!("Material {it}"), with(Member { material: it.0, bearing, ..old.clone() }))
     };
-    list = list.push(pick("Material", materials, Some(Choice(of.material.clone())), picked, colours));
+    list = list.push(parts::pick("Material", materials, Some(Choice(of.material.clone())), picked, colours));
     let (outline, drawn) = outline_fields(&of.outline);
     if let Some(drawn) = drawn {
         list = list.push(value("Outline", drawn, colours));
@@ -60,7 +60,8 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
     let picked = move |it: Named<Grain>| {
         Message::Picked(format!("Grain {it}"), with(Member { grain: it.it, ..old.clone() }))
     };
-    list = list.push(pick("Grain", GRAINS.to_vec(), GRAINS.iter().find(same).copied(), picked, colours));
+    list =
+        list.push(parts::pick("Grain", GRAINS.to_vec(), GRAINS.iter().find(same).copied(), picked, colours));
     if matches!(of.grain, Grain::InPlane(_)) {
         list = list.push(field(pane, Field::Member(of.id.clone(), MemberField::GrainDeg), look));
     }
@@ -69,7 +70,7 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
         Message::Picked(format!("Treatment {it}"), with(Member { treatment: it.it, ..old.clone() }))
     };
     let treatment = TREATMENTS.iter().find(|it| it.it == of.treatment).copied();
-    list = list.push(pick("Treatment", TREATMENTS.to_vec(), treatment, picked, colours));
+    list = list.push(parts::pick("Treatment", TREATMENTS.to_vec(), treatment, picked, colours));
     let edit = with(Member { bearing: !of.bearing, ..of.clone() });
     list = list.push(tick("It bears", of.bearing, "Bearing", edit, colours));
     let edit = with(Member { blocking: !of.blocking, ..of.clone() });

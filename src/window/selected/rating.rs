@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::asked::{AskedField, in_plane_deg};
 use super::field::Field;
 use super::loads::{named, picked_way, ways};
-use super::rows::{Rows, field, figure, head, pick, wide_field};
+use super::rows::{Rows, field, figure, head, wide_field};
 use super::{Message, Pane};
 use crate::drawing::mark_of;
 use crate::findings::carry::{Differs, Rated};
@@ -71,7 +71,7 @@ pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look
     let owned = Owned { at, connector: of.clone(), rating: rating.clone() };
     let (way, holes, presumed) = (owned.clone(), owned.clone(), owned);
     let (now, old) = (named(rating.toward), rating.toward);
-    list = list.push(pick(
+    list = list.push(parts::pick(
         "For a load",
         ways(now),
         Some(now),
@@ -82,7 +82,7 @@ pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look
         list = list.push(field(pane, it(AskedField::RatingDirection(of.id.clone())), look));
     }
     let now = HOLES.iter().find(|it| it.it == rating.holes).copied();
-    list = list.push(pick(
+    list = list.push(parts::pick(
         "It presumes",
         HOLES.to_vec(),
         now,
@@ -90,7 +90,7 @@ pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look
         colours,
     ));
     let now = Presumed(rating.spec.clone());
-    list = list.push(pick(
+    list = list.push(parts::pick(
         "filled with",
         presumable(of, &now, look),
         Some(now),

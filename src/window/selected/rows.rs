@@ -1,6 +1,6 @@
 //! Rows of the pane: a label and a value, a field, a list to pick from or a box to tick.
 
-use iced::widget::{button, checkbox, column, container, pick_list, row, text, text_input};
+use iced::widget::{button, checkbox, column, container, row, text, text_input};
 use iced::{Alignment, Length};
 
 use super::field::Field;
@@ -8,7 +8,7 @@ use super::{Message, Pane};
 use crate::findings::{Measure, Stands};
 use crate::joint::Edit;
 use crate::window::look::{Command, Look};
-use crate::window::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
+use crate::window::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::window::words;
 
 /// A list of rows.
@@ -18,12 +18,6 @@ pub(super) fn rows<'a>() -> Rows<'a> {
     column![].spacing(gap::TIGHT)
 }
 
-fn label<'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, Message> {
-    container(text(words).size(text_px::SMALL).style(control::words(colours.soft)))
-        .width(part_px::LABEL)
-        .into()
-}
-
 /// A value that is only shown.
 pub(super) fn value<'a>(
     label_words: &'a str,
@@ -31,7 +25,7 @@ pub(super) fn value<'a>(
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let line = row![
-        label(label_words, colours),
+        parts::label(label_words, colours),
         text(words::unbroken(&value)).size(text_px::BODY).width(Length::Fill)
     ]
     .spacing(gap::ROW)
@@ -56,7 +50,7 @@ pub(super) fn measure<'a>(it: Measure, colours: &'static Colours) -> Element<'a,
         said = said.push(small(asked, if quiet { colours.soft } else { colour }));
         said = said.push(small(it.source, colours.soft));
     }
-    let line = row![column![label(it.what, colours), stands], said].spacing(gap::ROW);
+    let line = row![column![parts::label(it.what, colours), stands], said].spacing(gap::ROW);
     column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
 }
 
@@ -72,7 +66,7 @@ pub(super) fn head<'a>(
 pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'a, Message> {
     let (words, colours) = (field.words(), look.colours);
     let (input, below) = input(pane, field, look);
-    let line = row![label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
+    let line = row![parts::label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
     column![line, below].into()
 }
 
@@ -80,7 +74,7 @@ pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'
 pub(super) fn wide_field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'a, Message> {
     let (words, colours) = (field.words(), look.colours);
     let (input, below) = input(pane, field, look);
-    column![label(words, colours), input, below].spacing(gap::TIGHT).into()
+    column![parts::label(words, colours), input, below].spacing(gap::TIGHT).into()
 }
 
 fn input<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> (Element<'a, Message>, Element<'a, Message>) {
@@ -101,23 +95,6 @@ fn input<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> (Element<'a, Message
         None => iced::widget::space().height(0.0).into(),
     };
     (input.into(), below)
-}
-
-/// A list to pick one thing from.
-pub(super) fn pick<'a, T: Clone + PartialEq + ToString + 'a>(
-    words: &'a str,
-    all: Vec<T>,
-    now: Option<T>,
-    picked: impl Fn(T) -> Message + 'a,
-    colours: &'static Colours,
-) -> Element<'a, Message> {
-    let list = pick_list(all, now, picked)
-        .width(Length::Fill)
-        .padding(gap::CONTROL)
-        .text_size(text_px::BODY)
-        .style(control::pick(colours))
-        .menu_style(control::pick_menu(colours));
-    row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
 }
 
 /// A box to tick.
@@ -163,7 +140,7 @@ pub(super) fn figure<'a>(
     for it in below {
         said = said.push(text(words::unbroken(&it)).size(text_px::SMALL).style(control::words(colours.soft)));
     }
-    let line = row![label(label_words, colours), said].spacing(gap::ROW);
+    let line = row![parts::label(label_words, colours), said].spacing(gap::ROW);
     column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
 }
 

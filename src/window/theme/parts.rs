@@ -3,8 +3,8 @@
 use std::cell::RefCell;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{container, row, scrollable, space, text};
-use iced::{Length, Rectangle, Renderer, Theme, mouse};
+use iced::widget::{container, pick_list, row, scrollable, space, text};
+use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
 use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
@@ -36,6 +36,28 @@ pub fn body<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Col
 /// Words that stand back.
 pub fn soft<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
     text(words).size(text_px::SMALL).style(control::words(colours.soft)).into()
+}
+
+/// The label of a row.
+pub fn label<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Colours) -> Element<'a, M> {
+    container(soft(words, colours)).width(part_px::LABEL).into()
+}
+
+/// A row with a list to pick one thing from.
+pub fn pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
+    words: &'a str,
+    all: Vec<T>,
+    now: Option<T>,
+    picked: impl Fn(T) -> M + 'a,
+    colours: &'static Colours,
+) -> Element<'a, M> {
+    let list = pick_list(all, now, picked)
+        .width(Length::Fill)
+        .padding(gap::CONTROL)
+        .text_size(text_px::BODY)
+        .style(control::pick(colours))
+        .menu_style(control::pick_menu(colours));
+    row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
 }
 
 /// A part that scrolls up and down, with a slim bar.
