@@ -6,9 +6,9 @@ use iced::{Event, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::Point;
 
 use super::canvas::camera::PX_PER_MM;
-use super::canvas::{hit, pen};
+use super::canvas::{hit, letters, pen};
 use super::look::{Action, Look};
-use super::theme::{Colours, Element, gap, parts};
+use super::theme::{Colours, Element, gap, parts, piece};
 use crate::drawing::{self, Item};
 
 /// What the pane remembers: its items for the width that it has.
@@ -17,7 +17,10 @@ pub struct Pane {
     width_px: f64,
     items: Vec<Item>,
     height_px: f64,
+    dark: bool,
     cache: Cache,
+    /// Another number whenever they are painted anew.
+    painted: u64,
 }
 
 /// What happened in the pane.
@@ -53,10 +56,16 @@ impl Pane {
     pub fn draw_again(&mut self, look: &Look<'_>) {
         let which: Vec<usize> = (0..look.joint.fasteners.len()).collect();
         let width_mm = (self.width_px / PX_PER_MM).max(60.0);
-        self.items = drawing::cores(&look.inputs(), &which, Point::new(0.0, ABOVE_MM), width_mm);
+        let dark = look.colours.dark;
+        let items = drawing::cores(&look.inputs(), &which, Point::new(0.0, ABOVE_MM), width_mm);
+        if items == self.items && dark == self.dark {
+            return;
+        }
+        (self.items, self.dark) = (items, dark);
         let bottom = self.items.iter().map(|it| hit::bounds(&it.shape).y1).fold(0.0, f64::max);
         self.height_px = bottom * PX_PER_MM + 4.0;
         self.cache.clear();
+        self.painted += 1;
     }
 
     /// The height that the strips want, in pixels.
@@ -78,6 +87,8 @@ impl Pane {
         let strips = Canvas::new(Strips { pane: self, colours })
             .width(Length::Fill)
             .height(pen::short(self.height_px.max(20.0)));
+        let strips = letters::on(strips, self.items.as_slice(), Point::ORIGIN, colours);
+        let strips = piece(strips, self.painted);
         parts::scroll(container(strips).padding(iced::Padding::default().right(gap::PANE)), colours).into()
     }
 }
@@ -121,7 +132,7 @@ impl canvas::Program<Message> for Strips<'_> {
                 origin_px: Point::ORIGIN,
                 size_px: (f64::from(bounds.width), f64::from(bounds.height)),
             };
-            pen::paint(frame, &self.pane.items, &lay, self.colours);
+            pen::paint(frame, &self.pane.items, &lay, pen::Words::Turned, self.colours);
         });
         vec![painted]
     }

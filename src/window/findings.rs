@@ -6,7 +6,7 @@ use iced::widget::{button, column, container, row, space, text};
 use iced::{Alignment, Length};
 
 use super::look::{Action, Look};
-use super::theme::{self, Colours, Element, control, gap, parts, text_px};
+use super::theme::{self, Colours, Element, control, gap, parts, piece, text_px};
 use super::words;
 use crate::drawing::{self, Mood, Subject};
 use crate::findings::{Finding, Findings, Kind, Severity};
@@ -145,7 +145,7 @@ impl Pane {
         column![
             container(parts::head("FINDINGS", counts(look.findings), colours))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            parts::scroll(inside, colours).id(iced::widget::Id::new(LIST)),
+            parts::scroll(piece(inside, arrangement(look.findings)), colours).id(iced::widget::Id::new(LIST)),
         ]
         .spacing(gap::ROW)
         .into()
@@ -216,6 +216,16 @@ impl Pane {
         }
         list.into()
     }
+}
+
+/// Another number where other cards stand in the list, or the same ones in another order.
+fn arrangement(findings: &Findings) -> u64 {
+    use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+    let mut state = DefaultHasher::new();
+    for it in &findings.list {
+        (it.kind, &it.subjects).hash(&mut state);
+    }
+    state.finish()
 }
 
 fn remedy(finding: &Finding) -> Action {

@@ -91,6 +91,5 @@ pub fn view<'a, M: 'a>(said: String, width_px: f32, look: &Look<'a>) -> Element<
         .width(Length::Fill)
         .align_y(Alignment::Center)
         .clip(true)
-        .style(control::surface(colours.pane))
         .into()
 }

@@ -28,6 +28,8 @@ pub struct Look<'a> {
     /// The joint as it is kept, with what the chain says of it: what snaps is asked of it, and what is made is put
     /// into it.
     pub kept: &'a Chain,
+    /// Another number whenever another joint is shown.
+    pub version: u64,
     /// Another number whenever another joint is kept.
     pub kept_version: u64,
     /// What can be placed.

@@ -318,6 +318,7 @@ impl App {
             also: &self.also,
             driving: self.driving.as_ref(),
             kept: self.document.kept(),
+            version: self.document.version(),
             kept_version: self.document.kept_version(),
             making: self.making.as_ref(),
             cuts: self.cuts,
@@ -496,8 +497,8 @@ impl App {
             parts::rule(colours),
             foot::view(self.foot_words(&look), self.size.width, &look),
         ];
-        let ground =
-            container(window).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));
+        // The ground has the colour of the panes already; painting it again would cost more than all words on it.
+        let ground = container(window).width(Length::Fill).height(Length::Fill);
         let large = self.carries.view_large(&look).map(Message::Carries);
         let sheet = self.sheet.view(&look).map(Message::Sheet);
         let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };
@@ -541,11 +542,7 @@ impl App {
         };
         let portions = if self.chosen.is_some() || self.making.is_some() { (9, 10) } else { (3, 2) };
         let both = column![pane(found, portions.0), parts::rule(look.colours), pane(chosen, portions.1)];
-        container(both)
-            .width(part_px::RIGHT)
-            .height(Length::Fill)
-            .style(control::surface(look.colours.pane))
-            .into()
+        container(both).width(part_px::RIGHT).height(Length::Fill).into()
     }
 
     fn top_state(&self) -> top::State<'_> {

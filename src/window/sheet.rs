@@ -363,7 +363,13 @@ impl canvas::Program<Message> for Paper<'_> {
             frame.translate(Vector::new(pen::short(fit.origin.x), pen::short(fit.origin.y)));
             frame.scale(pen::short(fit.scale));
             let size_px = (page.size_mm.0 * PX_PER_MM, page.size_mm.1 * PX_PER_MM);
-            pen::paint(frame, &page.items, &pen::Lay { origin_px: Point::ORIGIN, size_px }, &ON_PAPER);
+            pen::paint(
+                frame,
+                &page.items,
+                &pen::Lay { origin_px: Point::ORIGIN, size_px },
+                pen::Words::All,
+                &ON_PAPER,
+            );
         });
         let over = self.pane.over.draw(renderer, bounds.size(), |frame| {
             let held = page.handles.iter().find(|it| Some(&it.what) == self.pane.held.as_ref());

@@ -243,7 +243,7 @@ impl canvas::Program<Message> for Drawn<'_> {
                 origin_px: self.panel.camera.paper_origin_px(),
                 size_px: (f64::from(bounds.width), f64::from(bounds.height)),
             };
-            pen::paint(frame, &self.panel.items, &lay, self.colours);
+            pen::paint(frame, &self.panel.items, &lay, pen::Words::All, self.colours);
         });
         vec![painted]
     }

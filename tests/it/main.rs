@@ -42,6 +42,8 @@ mod window_drawing;
 #[cfg(feature = "window")]
 mod window_editing;
 #[cfg(feature = "window")]
+mod window_frames;
+#[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]
 mod window_real;

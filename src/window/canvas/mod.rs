@@ -11,6 +11,7 @@ mod drawn;
 pub mod gesture;
 mod grip;
 pub mod hit;
+pub mod letters;
 mod overlay;
 pub mod pen;
 pub mod plane;
@@ -75,6 +76,8 @@ pub struct Pane {
     /// What can be met, of the joint as it is kept.
     snaps: snaps::Snaps,
     scene: Cache,
+    /// Another number whenever the drawing is painted anew, and the same of what lies over it.
+    painted: (u64, u64),
     overlay: Cache,
 }
 
@@ -250,7 +253,7 @@ impl Pane {
         if let Some(from) = self.panning {
             self.camera.pan(at - from);
             self.panning = Some(at);
-            self.scene.clear();
+            self.repaint();
             return Action::None;
         }
         if let Gesture::Cutting { of } = self.gesture {
@@ -277,7 +280,7 @@ impl Pane {
         } else {
             self.camera.zoom_at(at, ZOOM_STEP.powf(up));
         }
-        self.scene.clear();
+        self.repaint();
     }
 
     /// One step of the gesture, and what is asked for by it.
@@ -423,7 +426,7 @@ impl Pane {
         let depth = shank.map_or(0.0, |it| it.head_at.z);
         let seen = plane::flat(self.view, crate::unit::Vec3::new(place.x, place.y, depth));
         self.camera.show(seen);
-        self.scene.clear();
+        self.repaint();
         self.lay_over(look);
     }
 
@@ -436,7 +439,7 @@ impl Pane {
         let projection = look.cuts.projection(self.view);
         self.items = drawing::view(&look.inputs(), &projection, &self.camera.view(), Some(seen));
         self.drawn = (self.camera.scale, seen);
-        self.scene.clear();
+        self.repaint();
         self.lay_over(look);
     }
 
@@ -448,9 +451,24 @@ impl Pane {
         }
     }
 
-    fn lay_over(&mut self, look: &Look<'_>) {
-        self.overlay_items = overlay::items(self, look);
+    /// Nothing that is painted can be used again: the eye, the drawing or the colours have changed.
+    fn repaint(&mut self) {
+        self.scene.clear();
+        self.painted.0 += 1;
+        self.repaint_over();
+    }
+
+    fn repaint_over(&mut self) {
         self.overlay.clear();
+        self.painted.1 += 1;
+    }
+
+    fn lay_over(&mut self, look: &Look<'_>) {
+        let items = overlay::items(self, look);
+        if items != self.overlay_items {
+            self.overlay_items = items;
+            self.repaint_over();
+        }
     }
 
     /// Where the pointer is, in words.

@@ -14,7 +14,7 @@ use crate::window::theme::{self, Colours};
 /// How far the base line lies below the top of a line box of `LINE_HEIGHT` times the font size:
 /// ascent and descent of the bundled font (its `hhea` table: 1900 and -500 of 2048) centred in it.
 const BASE_LINE: f64 = 0.941_75;
-const LINE_HEIGHT: f32 = 1.2;
+pub(super) const LINE_HEIGHT: f32 = 1.2;
 
 /// Width below which a line on a screen is too faint to be seen.
 const LEAST_PX: f64 = 0.75;
@@ -40,58 +40,104 @@ impl Lay {
     }
 }
 
+/// Which words the pen paints.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Words {
+    /// All of them.
+    All,
+    /// Those that are turned: the level ones are painted by [`super::letters`].
+    Turned,
+}
+
 /// Paints the items in their order.
-pub fn paint(frame: &mut Frame, items: &[Item], lay: &Lay, colours: &Colours) {
+pub fn paint(frame: &mut Frame, items: &[Item], lay: &Lay, words: Words, colours: &Colours) {
     for item in items {
-        match &item.shape {
-            Shape::Path { path, fill, line } => {
-                use kurbo::Shape as _;
-                if !lay.shows(path.bounding_box().inflate(1.0, 1.0)) {
-                    continue;
-                }
-                let on_screen = to_path(path, lay);
-                if let Some(fill) = fill {
-                    let style = canvas::Fill { style: colours.fill(*fill).into(), rule: Rule::EvenOdd };
-                    frame.fill(&on_screen, style);
-                }
-                if let Some(line) = line {
-                    let width = (line.width_mm() * PX_PER_MM).max(LEAST_PX);
-                    frame.stroke(
-                        &on_screen,
-                        Stroke::default().with_color(colours.line(*line)).with_width(short(width)),
-                    );
-                }
+        if let Shape::Path { path, fill, line } = &item.shape {
+            use kurbo::Shape as _;
+            if !lay.shows(path.bounding_box().inflate(1.0, 1.0)) {
+                continue;
             }
-            Shape::Text { at, words, size_mm, anchor, turn_deg, bold, ink } => {
-                let reach = size_mm * f64::from(u32::try_from(words.len()).unwrap_or(u32::MAX)) + size_mm;
-                if !lay.shows(kurbo::Rect::from_center_size(*at, (2.0 * reach, 2.0 * reach))) {
-                    continue;
-                }
-                let line = Lettering {
-                    words,
-                    size_px: size_mm * PX_PER_MM,
-                    anchor: *anchor,
-                    turn_deg: *turn_deg,
-                    bold: *bold,
-                    colour: colours.ink(*ink),
-                };
-                line.paint(frame, lay.px(*at));
+            let on_screen = to_path(path, lay);
+            if let Some(fill) = fill {
+                let style = canvas::Fill { style: colours.fill(*fill).into(), rule: Rule::EvenOdd };
+                frame.fill(&on_screen, style);
+            }
+            if let Some(line) = line {
+                let width = (line.width_mm() * PX_PER_MM).max(LEAST_PX);
+                frame.stroke(
+                    &on_screen,
+                    Stroke::default().with_color(colours.line(*line)).with_width(short(width)),
+                );
             }
         }
+        let Some(line) = lettering(item, colours) else { continue };
+        if (words == Words::Turned && line.turn_deg == 0.0) || !lay.shows(line.reach()) {
+            continue;
+        }
+        line.paint(frame, lay);
     }
 }
 
-struct Lettering<'a> {
-    words: &'a str,
-    size_px: f64,
-    anchor: Anchor,
-    turn_deg: f64,
+/// A line of words with its colour.
+pub(super) struct Lettering<'a> {
+    pub(super) words: &'a str,
+    /// Its anchor on the base line, on the paper.
+    at: Point,
+    pub(super) size_px: f64,
+    pub(super) anchor: Anchor,
+    pub(super) turn_deg: f64,
     bold: bool,
-    colour: Color,
+    pub(super) colour: Color,
+}
+
+/// The words of an item; `None` of a path.
+pub(super) fn lettering<'a>(item: &'a Item, colours: &Colours) -> Option<Lettering<'a>> {
+    let Shape::Text { at, words, size_mm, anchor, turn_deg, bold, ink } = &item.shape else { return None };
+    Some(Lettering {
+        words,
+        at: *at,
+        size_px: size_mm * PX_PER_MM,
+        anchor: *anchor,
+        turn_deg: *turn_deg,
+        bold: *bold,
+        colour: colours.ink(*ink),
+    })
 }
 
 impl Lettering<'_> {
-    fn paint(&self, frame: &mut Frame, at: Point) {
+    /// The box of the paper that it lies in, however it is turned.
+    fn reach(&self) -> kurbo::Rect {
+        let size_mm = self.size_px / PX_PER_MM;
+        let reach = size_mm * f64::from(u32::try_from(self.words.len()).unwrap_or(u32::MAX)) + size_mm;
+        kurbo::Rect::from_center_size(self.at, (2.0 * reach, 2.0 * reach))
+    }
+
+    /// Its font.
+    pub(super) fn font(&self) -> iced::Font {
+        if self.bold { theme::BOLD } else { theme::REGULAR }
+    }
+
+    /// How it lies about its anchor.
+    pub(super) fn align(&self) -> Alignment {
+        match self.anchor {
+            Anchor::Start => Alignment::Left,
+            Anchor::Middle => Alignment::Center,
+            Anchor::End => Alignment::Right,
+        }
+    }
+
+    /// How far the base line lies below the top of its line box.
+    fn up(&self) -> f32 {
+        short(BASE_LINE * self.size_px)
+    }
+
+    /// Its anchor at the top of its line box, in pixels, on a paper with its origin there.
+    pub(super) fn top(&self, origin_px: Point) -> iced::Point {
+        let at = px(self.at, origin_px);
+        iced::Point::new(at.x, at.y - self.up())
+    }
+
+    fn paint(&self, frame: &mut Frame, lay: &Lay) {
         let text = |position| canvas::Text {
             content: self.words.to_owned(),
             position,
@@ -99,34 +145,33 @@ impl Lettering<'_> {
             color: self.colour,
             size: Pixels(short(self.size_px)),
             line_height: iced::advanced::text::LineHeight::Relative(LINE_HEIGHT),
-            font: if self.bold { theme::BOLD } else { theme::REGULAR },
-            align_x: match self.anchor {
-                Anchor::Start => Alignment::Left,
-                Anchor::Middle => Alignment::Center,
-                Anchor::End => Alignment::Right,
-            },
+            font: self.font(),
+            align_x: self.align(),
             align_y: alignment::Vertical::Top,
             shaping: iced::advanced::text::Shaping::Advanced,
         };
-        let up = short(BASE_LINE * self.size_px);
         if self.turn_deg == 0.0 {
-            frame.fill_text(text(iced::Point::new(short(at.x), short(at.y) - up)));
+            frame.fill_text(text(self.top(lay.origin_px)));
             return;
         }
+        let at = px(self.at, lay.origin_px);
         frame.with_save(|frame| {
-            frame.translate(Vector::new(short(at.x), short(at.y)));
+            frame.translate(Vector::new(at.x, at.y));
             frame.rotate(Radians(short(-self.turn_deg.to_radians())));
-            frame.fill_text(text(iced::Point::new(0.0, -up)));
+            frame.fill_text(text(iced::Point::new(0.0, -self.up())));
         });
     }
 }
 
+/// A place of the paper in pixels.
+fn px(at: Point, origin_px: Point) -> iced::Point {
+    let at = origin_px + at.to_vec2() * PX_PER_MM;
+    iced::Point::new(short(at.x), short(at.y))
+}
+
 fn to_path(path: &BezPath, lay: &Lay) -> Path {
     let mut builder = Builder::new();
-    let px = |at: Point| {
-        let at = lay.px(at);
-        iced::Point::new(short(at.x), short(at.y))
-    };
+    let px = |at: Point| px(at, lay.origin_px);
     for element in path {
         match element {
             PathEl::MoveTo(to) => builder.move_to(px(to)),

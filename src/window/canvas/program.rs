@@ -6,11 +6,11 @@ use iced::{Alignment, Event, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::Point;
 
 use super::gesture::Gesture;
-use super::{Message, Pane, grip, pen, plane};
+use super::{Message, Pane, grip, letters, pen, plane};
 use crate::joint::Look as From;
 use crate::window::look::{Command, Look, Shown};
 use crate::window::making::{Shape, Thing};
-use crate::window::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
+use crate::window::theme::{Colours, Element, control, gap, part_px, parts, piece, reach, text_px};
 
 impl Pane {
     /// The pane.
@@ -19,6 +19,9 @@ impl Pane {
         let colours = look.colours;
         let scene = Canvas::new(Scene { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
         let over = Canvas::new(Over { pane: self, look: *look }).width(Length::Fill).height(Length::Fill);
+        let origin = self.camera.paper_origin_px();
+        let scene = piece(letters::on(scene, self.items.as_slice(), origin, colours), self.painted.0);
+        let over = piece(letters::on(over, self.overlay_items.as_slice(), origin, colours), self.painted.1);
         // Words on a canvas are clipped only in layers above the first one of a clipped stack.
         let is_empty = look.joint.members.is_empty() && look.joint.connectors.is_empty();
         let offers = if is_empty && look.making.is_none() && look.driving.is_none() && !beside {
@@ -157,7 +160,13 @@ impl canvas::Program<Message> for Scene<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.pane.scene.draw(renderer, bounds.size(), |frame| {
-            pen::paint(frame, &self.pane.items, &self.pane.lay(bounds), self.look.colours);
+            pen::paint(
+                frame,
+                &self.pane.items,
+                &self.pane.lay(bounds),
+                pen::Words::Turned,
+                self.look.colours,
+            );
         });
         vec![painted]
     }
@@ -257,7 +266,13 @@ impl canvas::Program<Message> for Over<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.pane.overlay.draw(renderer, bounds.size(), |frame| {
-            pen::paint(frame, &self.pane.overlay_items, &self.pane.lay(bounds), self.look.colours);
+            pen::paint(
+                frame,
+                &self.pane.overlay_items,
+                &self.pane.lay(bounds),
+                pen::Words::Turned,
+                self.look.colours,
+            );
         });
         vec![painted]
     }

@@ -20,7 +20,7 @@ use iced::{Alignment, Length};
 use self::field::Field;
 use super::carries::Told;
 use super::look::{Action, Command, Look};
-use super::theme::{self, Element, control, gap, parts, text_px};
+use super::theme::{self, Element, control, gap, parts, piece, text_px};
 use crate::drawing::{Subject, mark_of};
 use crate::joint::Edit;
 
@@ -152,7 +152,7 @@ impl Pane {
             container(content).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
         column![
             container(head(told.is_some(), look)).padding(iced::Padding::default().right(gap::PANE)),
-            parts::scroll(inside, colours),
+            parts::scroll(piece(inside, look.version), colours),
         ]
         .spacing(gap::ROW)
         .into()

@@ -138,11 +138,7 @@ impl Pane {
             parts::rule(colours),
             things::list(look)
         ];
-        container(both)
-            .width(part_px::STOCK)
-            .height(Length::Fill)
-            .style(control::surface(colours.pane))
-            .into()
+        container(both).width(part_px::STOCK).height(Length::Fill).into()
     }
 
     fn tabs<'a>(&self, colours: &'static Colours) -> Element<'a, Message> {

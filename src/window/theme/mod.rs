@@ -5,12 +5,14 @@
 pub mod control;
 pub mod ink;
 pub mod parts;
+mod piece;
 mod reach;
 
 use iced::font::Weight;
 use iced::{Font, Theme};
 
 pub use ink::Colours;
+pub use piece::piece;
 pub use reach::reach;
 
 /// An element of the window.

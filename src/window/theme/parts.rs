@@ -10,7 +10,7 @@ use kurbo::{BezPath, Point, Shape as _};
 use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Shape};
 use crate::window::canvas::camera::PX_PER_MM;
-use crate::window::canvas::pen;
+use crate::window::canvas::{letters, pen};
 
 /// The head of a pane, with words at its right end.
 pub fn head<'a, M: 'a>(words: &'a str, right: String, colours: &'static Colours) -> Element<'a, M> {
@@ -85,7 +85,9 @@ pub fn upright<'a, M: 'a>(colours: &'static Colours) -> Element<'a, M> {
 
 /// The mark of a severity: filled for a fault, dashed for a caution, outlined for the rest, with a number in it.
 pub fn mark<'a, M: 'a>(words: String, mood: Mood, colours: &'static Colours) -> Element<'a, M> {
-    Canvas::new(Mark { words, mood, colours }).width(part_px::MARK).height(part_px::MARK).into()
+    let items = mark_items(&words, mood);
+    let square = Canvas::new(Mark { words, mood, colours }).width(part_px::MARK).height(part_px::MARK);
+    letters::on(square, items, Point::ORIGIN, colours)
 }
 
 struct Mark {
@@ -119,7 +121,7 @@ impl<M> canvas::Program<M> for Mark {
         let painted = state.cache.draw(renderer, bounds.size(), |frame| {
             let size_px = (f64::from(bounds.width), f64::from(bounds.height));
             let lay = pen::Lay { origin_px: Point::ORIGIN, size_px };
-            pen::paint(frame, &mark_items(&self.words, self.mood), &lay, self.colours);
+            pen::paint(frame, &mark_items(&self.words, self.mood), &lay, pen::Words::Turned, self.colours);
         });
         vec![painted]
     }
