@@ -40,7 +40,7 @@ pub struct Region {
 }
 
 /// Why path data is no outline.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PathError {
     /// The text is not path data; the byte offset says where.
     #[error("path data cannot be read at character {at}: {why}")]
@@ -49,6 +49,14 @@ pub enum PathError {
         at: usize,
         /// What was found and what was expected.
         why: String,
+    },
+    /// An arc that no digits are left for: one radius is a hair beside the other.
+    #[error("the arc to {x}, {y} cannot be drawn exactly: its radii are too far apart; write it with C or L")]
+    Arc {
+        /// Where it should end.
+        x: f64,
+        /// The same upward.
+        y: f64,
     },
     /// A loop does not end where it began.
     #[error("loop {number} of the path is not closed: end it with Z")]

@@ -6,6 +6,9 @@ use svgtypes::{PathParser, PathSegment};
 use super::edge::turned;
 use super::{Edge, PathError, Region};
 
+/// How far an arc may miss the place that it is drawn to.
+const HAIR_MM: f64 = 1e-6;
+
 impl Region {
     /// SVG path data (M L H V A C Q Z and their relative forms), closed, one or more loops, even-odd.
     ///
@@ -85,7 +88,8 @@ impl Pen {
             PathSegment::EllipticalArc { rx, ry, x_axis_rotation, large_arc, sweep, x, y, .. } => {
                 let to = place(x, y);
                 match arc_between(self.at, to, (rx, ry, x_axis_rotation), (large_arc, sweep)) {
-                    Some(arc) => self.draw(Edge::Arc(arc), to),
+                    Some(arc) if spans(&arc, self.at, to) => self.draw(Edge::Arc(arc), to),
+                    Some(_) => return Err(PathError::Arc { x: to.x, y: to.y }),
                     None => self.line(to),
                 }
             }
@@ -164,6 +168,15 @@ fn arc_between(
     center.is_finite().then(|| Arc::new(center, radii, start.atan2(), sweep_angle, rotation))
 }
 
+/// Whether an arc, as worked out, begins and ends where it should. Radii a million million times apart leave
+/// no digits for that.
+fn spans(arc: &Arc, from: Point, to: Point) -> bool {
+    let edge = Edge::Arc(*arc);
+    let farthest = [from.x, from.y, to.x, to.y].into_iter().fold(1.0, |most: f64, it| most.max(it.abs()));
+    let allowed = HAIR_MM.max(farthest * 1e-12);
+    edge.start().distance(from) <= allowed && edge.end().distance(to) <= allowed
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -228,6 +241,10 @@ mod tests {
             (
                 "M0 0 t2 2 Z",
                 "path data cannot be read at character 5: the smooth curve t is not known here; write Q with its control places",
+            ),
+            (
+                "M0 0H1000A1e9 1e-9 45 1 0 0 440Z",
+                "the arc to 0, 440 cannot be drawn exactly: its radii are too far apart; write it with C or L",
             ),
             ("", "path data cannot be read at character 0: it draws no loop"),
             ("M3 3", "path data cannot be read at character 0: it draws no loop"),
