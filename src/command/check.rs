@@ -5,7 +5,8 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use super::chain::{self, Chained};
-use super::{End, print, tell};
+use super::{End, print, print_json, tell};
+use crate::findings::report::{FileResult, report_file};
 use crate::findings::{Findings, Severity, Verdict};
 use crate::joint::{Joint, StandardId};
 use crate::stock::Stock;
@@ -40,21 +41,11 @@ pub(super) fn run(call: &Call) -> End {
     let mut text = String::new();
     let mut results = Vec::new();
     for path in &call.files {
-        match chain::run(path, &stock) {
-            Ok(chained) => {
-                if chained.findings.verdict() == Verdict::Faults {
-                    end = end.max(End::Faults);
-                }
-                if call.json {
-                    results.push(crate::findings::report::report_file(
-                        &path.to_string_lossy(),
-                        &chained.joint,
-                        &chained.trace,
-                        &chained.findings,
-                    ));
-                } else {
-                    say_file(&mut text, path, &chained, call.working);
-                }
+        match chain::guarded(path, || one(call, path, &stock)) {
+            Ok(checked) => {
+                end = end.max(checked.end);
+                text.push_str(&checked.text);
+                results.extend(checked.result);
             }
             Err(problems) => {
                 end = End::Unusable;
@@ -63,11 +54,33 @@ pub(super) fn run(call: &Call) -> End {
         }
     }
     if call.json {
-        text = crate::findings::report::print(results);
-    } else if 1 < call.files.len() {
+        return print_json(&crate::findings::report::print(results), end);
+    }
+    if 1 < call.files.len() {
         say_total(&mut text, call.files.len(), end);
     }
     print(&text, end)
+}
+
+/// What is said of one file: its text, or its part of the JSON.
+struct Checked {
+    end: End,
+    text: String,
+    result: Option<FileResult>,
+}
+
+fn one(call: &Call, path: &Path, stock: &Stock) -> Result<Checked, Vec<String>> {
+    let chained = chain::run(path, stock)?;
+    let has_faults = chained.findings.verdict() == Verdict::Faults;
+    let mut checked =
+        Checked { end: if has_faults { End::Faults } else { End::Clean }, text: String::new(), result: None };
+    if call.json {
+        let (joint, trace, findings) = (&chained.joint, &chained.trace, &chained.findings);
+        checked.result = Some(report_file(&path.to_string_lossy(), joint, trace, findings));
+    } else {
+        say_file(&mut checked.text, path, &chained, call.working);
+    }
+    Ok(checked)
 }
 
 fn say_file(out: &mut String, path: &Path, chained: &Chained, working: bool) {

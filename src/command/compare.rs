@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::chain::read;
 use super::check::line;
-use super::{End, print, tell};
+use super::{End, print, print_json, tell};
 use crate::findings::carry::compare::{Cell, Choice, Compared, compare};
 use crate::findings::carry::{vary, written};
 use crate::joint::Joint;
@@ -47,13 +47,11 @@ pub(super) fn run(call: &Call) -> End {
         }
         Ok(choices) => {
             let compared = compare(&choices);
-            let text = if call.json {
-                crate::findings::carry::compare::print(&compared)
-            } else {
-                let unit = choices.first().map_or(LengthUnit::Millimetre, |it| it.1.show_lengths_in);
-                in_words(&compared, unit)
-            };
-            print(&text, End::Clean)
+            if call.json {
+                return print_json(&crate::findings::carry::compare::print(&compared), End::Clean);
+            }
+            let unit = choices.first().map_or(LengthUnit::Millimetre, |it| it.1.show_lengths_in);
+            print(&in_words(&compared, unit), End::Clean)
         }
     }
 }

@@ -110,7 +110,10 @@ pub(super) fn run(call: &Call) -> End {
     let stock = Stock::built_in();
     let mut worst = End::Clean;
     for (n, file) in call.files.iter().enumerate() {
-        let end = one(call, file, &stock).unwrap_or_else(|(end, why)| {
+        // A failure of the program at one file is told like a file that cannot be used.
+        let drawn = chain::guarded(file, || Ok(one(call, file, &stock)));
+        let drawn = drawn.unwrap_or_else(|problems| Err((End::Unusable, problems.join("\n"))));
+        let end = drawn.unwrap_or_else(|(end, why)| {
             tell(&format!("{why}\n"));
             end
         });

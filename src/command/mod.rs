@@ -8,6 +8,7 @@ mod chain;
 mod check;
 mod compare;
 mod draw;
+mod plain;
 mod start;
 mod stock;
 
@@ -138,6 +139,7 @@ pub fn instead_of_window(why: &str, file: Option<PathBuf>) -> ExitCode {
 fn list_stock(call: &StockCall) -> End {
     let stock = crate::stock::Stock::built_in();
     match stock::list(&stock, call.kind.as_deref(), call.json) {
+        Ok(text) if call.json => print_json(&text, End::Clean),
         Ok(text) => print(&text, End::Clean),
         Err(why) => {
             tell(&format!("{why}\n"));
@@ -148,7 +150,12 @@ fn list_stock(call: &StockCall) -> End {
 
 /// Prints a result. A reader that has seen enough and closed the pipe is no error.
 fn print(text: &str, end: End) -> End {
-    print_bytes(text.as_bytes(), end)
+    print_bytes(plain::for_people(text).as_bytes(), end)
+}
+
+/// The same of JSON.
+fn print_json(text: &str, end: End) -> End {
+    print_bytes(plain::for_programs(text).as_bytes(), end)
 }
 
 /// The same of a result that is no text.
@@ -167,5 +174,5 @@ fn print_bytes(bytes: &[u8], end: End) -> End {
 /// Tells the user something that is no result.
 fn tell(text: &str) {
     // Nothing is left to tell when the standard error is closed too.
-    let _ = std::io::stderr().lock().write_all(text.as_bytes());
+    let _ = std::io::stderr().lock().write_all(plain::for_people(text).as_bytes());
 }

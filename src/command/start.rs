@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use super::check::line;
-use super::{End, print, tell};
+use super::{End, print, print_json, tell};
 use crate::disk;
 use crate::joint::{StandardId, file};
 use crate::sketch::question::Sizes;
@@ -73,7 +73,8 @@ pub(super) fn run(call: &Call) -> End {
             End::Unusable
         }
         (Ok(text), Some(path)) if path.as_os_str() != "-" => save(path, &text, call.force),
-        (Ok(text), _) => print(&text, End::Clean),
+        (Ok(text), Some(_)) => print_json(&text, End::Clean),
+        (Ok(text), None) => print(&text, End::Clean),
     }
 }
 
