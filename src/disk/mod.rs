@@ -2,6 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
+/// How the name of a file begins that is being written.
+const HALF: &str = ".shankline-";
+
 /// What went wrong with a file.
 #[derive(Debug, thiserror::Error)]
 pub enum DiskError {
@@ -87,7 +90,7 @@ pub fn replace(path: &Path, content: &[u8]) -> Result<(), DiskError> {
     // A link is followed, so that the file it names is replaced and the link stays.
     let target = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = target.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut file = tempfile::Builder::new().prefix(".shankline-").tempfile_in(folder).map_err(fail)?;
+    let mut file = tempfile::Builder::new().prefix(HALF).tempfile_in(folder).map_err(fail)?;
     file.write_all(content).map_err(fail)?;
     keep_permissions(&target, file.as_file()).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
@@ -137,6 +140,16 @@ pub fn files_in(folder: &Path) -> Vec<PathBuf> {
     let mut files: Vec<PathBuf> = entries.map(|it| it.path()).filter(|it| it.is_file()).collect();
     files.sort();
     files
+}
+
+/// Removes what writers that were killed have left in a folder: half-written files that nobody has touched for an hour.
+pub fn sweep(folder: &Path) {
+    let is_half = |it: &PathBuf| it.file_name().is_some_and(|it| it.to_string_lossy().starts_with(HALF));
+    let is_old = |it: &PathBuf| age(it).is_some_and(|it| 3600 < it.as_secs());
+    for path in files_in(folder).iter().filter(|it| is_half(it) && is_old(it)) {
+        // What stays is swept the next time.
+        let _ = remove(path);
+    }
 }
 
 /// Makes a folder and those that it lies in.
@@ -198,6 +211,21 @@ mod tests {
         std::fs::create_dir(&taken).unwrap();
         assert!(matches!(replace(&taken, b"one"), Err(DiskError::Write { .. })));
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+
+    #[test]
+    fn halves_are_swept_once_they_are_old_and_nothing_else_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let old = std::time::SystemTime::now() - std::time::Duration::from_secs(4000);
+        for (name, is_old) in [(".shankline-a", true), (".shankline-b", false), ("porch.joint.json", true)] {
+            let file = std::fs::File::create(folder.path().join(name)).unwrap();
+            if is_old {
+                file.set_modified(old).unwrap();
+            }
+        }
+        sweep(folder.path());
+        let left = files_in(folder.path());
+        assert_eq!(left, [".shankline-b", "porch.joint.json"].map(|it| folder.path().join(it)));
     }
 
     #[test]

@@ -8,7 +8,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 
 use super::journal::Mark;
+use super::rescue::Rescue;
 use crate::disk;
+use crate::joint::Joint;
 
 /// So many files are remembered.
 const MOST_RECENT: usize = 10;
@@ -16,9 +18,11 @@ const MOST_RECENT: usize = 10;
 const MOST_BYTES: u64 = 1 << 20;
 const ENDING: &str = ".joint.json";
 const ORIGIN: &str = ".origin";
+/// The folder of unsaved work in the folder of the state.
+const UNSAVED: &str = "unsaved";
 
 /// Where work is kept aside, and how far it has got.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Keeper {
     folder: PathBuf,
     /// The name of this window's own file, without its ending.
@@ -30,6 +34,8 @@ pub struct Keeper {
     /// Files of work that was found again: they go once it is written anew.
     adopted: Vec<PathBuf>,
     recent: Vec<PathBuf>,
+    /// Where a failure of the program finds the work.
+    pub(super) rescue: Rescue,
 }
 
 /// Work that was found again.
@@ -41,6 +47,8 @@ pub struct Found {
     pub origin: Option<PathBuf>,
     /// How long ago it was kept.
     pub age: Option<Duration>,
+    /// What ended the window that it was drawn in, where that is known.
+    pub why: Option<String>,
 }
 
 impl Found {
@@ -79,14 +87,26 @@ impl Keeper {
     #[must_use]
     pub fn new(folder: PathBuf) -> Self {
         static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let own = format!("{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        // An earlier process of the same number may have left work under the same name.
+        let name = || format!("{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let is_taken = |it: &String| folder.join(UNSAVED).join(it.clone() + ENDING).exists();
+        let own = std::iter::repeat_with(name).find(|it| !is_taken(it)).unwrap_or_default();
+        disk::sweep(&folder.join(UNSAVED));
         let text = disk::read_text(&folder.join("recent"), MOST_BYTES).unwrap_or_default();
         let recent = text.lines().filter(|it| !it.is_empty()).map(PathBuf::from).take(MOST_RECENT).collect();
-        Self { folder, own, handed: None, writing: false, adopted: Vec::new(), recent }
+        Self {
+            folder,
+            own,
+            handed: None,
+            writing: false,
+            adopted: Vec::new(),
+            recent,
+            rescue: Rescue::default(),
+        }
     }
 
     fn unsaved(&self) -> PathBuf {
-        self.folder.join("unsaved")
+        self.folder.join(UNSAVED)
     }
 
     fn own_file(&self) -> PathBuf {
@@ -107,11 +127,16 @@ impl Keeper {
             .filter(ended)
             .map(|kept| {
                 let origin = disk::read_text(&origin_of(&kept), MOST_BYTES).ok().map(PathBuf::from);
-                Found { age: disk::age(&kept), origin, kept }
+                Found { age: disk::age(&kept), origin, kept, why: None }
             })
             .collect();
         found.sort_by_key(|it| it.age);
         found
+    }
+
+    /// Notes the work as it is now for the case that the program itself fails.
+    pub fn note(&self, mark: Mark, joint: &Joint, origin: Option<&Path>) {
+        self.rescue.note(mark, joint, || self.own_file(), origin);
     }
 
     /// What is to be written for a state of the document: the file and its companion. `None` where that state was
@@ -134,6 +159,7 @@ impl Keeper {
 
     /// The work is saved or given up: nothing is to be found again.
     pub fn drop_own(&mut self) {
+        self.rescue.clear();
         if self.handed.take().is_some() {
             forget(&self.own_file());
         }

@@ -21,6 +21,7 @@ pub mod keeper;
 pub mod keys;
 pub mod look;
 pub mod making;
+pub mod rescue;
 mod run;
 mod safety;
 pub mod selected;

@@ -3,9 +3,11 @@
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
+use std::time::Instant;
 
 use iced::{Theme, window};
 
+use super::rescue::{self, Rescue};
 use super::theme::{self, FONT_FILES, REGULAR};
 use super::{App, Message};
 use crate::joint::Joint;
@@ -20,46 +22,59 @@ pub(super) const LEAST: iced::Size = iced::Size::new(1024.0, 640.0);
 /// When no window can be opened; the text says why in one line.
 pub fn run(file: Option<PathBuf>) -> Result<(), String> {
     reachable_display()?;
-    let stock = Arc::new(Stock::built_in());
     let began = Arc::new(AtomicBool::new(false));
-    let began_too = began.clone();
-    let boot = move || {
-        began_too.store(true, Ordering::Relaxed);
+    let rescue = Rescue::default();
+    let said = listen(&began, &rescue);
+    let since = Instant::now();
+    let boot = boot(file.clone(), began.clone(), rescue.clone());
+    let ended = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| program(boot).run()));
+    let _ = std::panic::take_hook();
+    let why = || said.lock().map(|it| it.clone()).unwrap_or_default();
+    match ended {
+        Ok(result) => result.map_err(|it| format!("no window can be opened: {it}")),
+        Err(panic) if began.load(Ordering::Relaxed) => {
+            let is_kept = rescue.save().is_ok_and(|it| it.is_some());
+            rescue::begin_again(&why(), since, file.as_deref().filter(|_| !is_kept));
+            std::panic::resume_unwind(panic)
+        }
+        Err(_) => Err(format!("no window can be opened: {}", why())),
+    }
+}
+
+/// Makes the window's first state, and says that it has begun.
+fn boot(file: Option<PathBuf>, began: Arc<AtomicBool>, rescue: Rescue) -> impl Fn() -> App {
+    let stock = Arc::new(Stock::built_in());
+    move || {
+        began.store(true, Ordering::Relaxed);
         let app = match &file {
             Some(path) => App::open(stock.clone(), path.clone()),
             None => App::new(stock.clone(), Joint::default(), None),
         };
-        match super::keeper::usual_folder() {
-            Some(folder) => app.kept_in(folder),
+        let app = match super::keeper::usual_folder() {
+            Some(folder) => app.kept_in(folder).rescued_by(rescue.clone()),
             None => app,
-        }
-    };
-    // The toolkit panics when a library of the display is missing. Before the window has begun
-    // that panic is the reason to hand back; afterwards it is an error of ours and is shown as such.
+        };
+        app.after_a_stop(rescue::stopped())
+    }
+}
+
+/// Hears what fails. The toolkit panics when a library of the display is missing: before the window has begun that
+/// is the reason to hand back. Afterwards it is an error of ours: the work is written aside first, then it is shown.
+fn listen(began: &Arc<AtomicBool>, rescue: &Rescue) -> Arc<Mutex<String>> {
     let said = Arc::new(Mutex::new(String::new()));
-    let (said_too, began_too) = (said.clone(), began.clone());
+    let (said_too, began, rescue) = (said.clone(), began.clone(), rescue.clone());
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |info| {
-        if began_too.load(Ordering::Relaxed) {
+        if began.load(Ordering::Relaxed) {
+            // Where it cannot be written there is nobody left to tell but the standard error below.
+            let _ = rescue.save();
             usual(info);
-        } else if let Ok(mut said) = said_too.lock() {
-            let payload = info.payload();
-            let text = payload.downcast_ref::<&str>().copied();
-            let words =
-                text.or(payload.downcast_ref::<String>().map(String::as_str)).unwrap_or("no reason given");
-            *said = words.lines().next().unwrap_or_default().to_owned();
+        }
+        if let Ok(mut said) = said_too.lock() {
+            *said = rescue::words(info);
         }
     }));
-    let ended = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| program(boot).run()));
-    let _ = std::panic::take_hook();
-    match ended {
-        Ok(result) => result.map_err(|it| format!("no window can be opened: {it}")),
-        Err(panic) if began.load(Ordering::Relaxed) => std::panic::resume_unwind(panic),
-        Err(_) => {
-            let why = said.lock().map(|it| it.clone()).unwrap_or_default();
-            Err(format!("no window can be opened: {why}"))
-        }
-    }
+    said
 }
 
 /// The window as a program that is not run yet, so that tests can drive it.

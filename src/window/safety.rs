@@ -9,6 +9,7 @@ use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::Purpose;
 use super::keeper::{self, Found, Keeper};
+use super::rescue::{self, Rescue};
 use super::{App, Message, actions, files};
 use crate::disk;
 use crate::joint::file;
@@ -30,6 +31,34 @@ impl App {
         self
     }
 
+    /// The same window; where the program fails, the work is found here.
+    #[must_use]
+    pub(super) fn rescued_by(mut self, rescue: Rescue) -> Self {
+        if let Some(keeper) = &mut self.keeper {
+            keeper.rescue = rescue;
+        }
+        self
+    }
+
+    /// The same window, begun because a fault of the program ended the one before: it says so.
+    #[must_use]
+    pub fn after_a_stop(mut self, why: Option<String>) -> Self {
+        let Some(why) = why else { return self };
+        if let Dialog::Recover(found) = &mut self.dialog {
+            if let Some(it) = found.first_mut() {
+                it.why = Some(why);
+            }
+        } else if self.dialog == Dialog::Closed {
+            let head = "Shankline had to begin again".to_owned();
+            let fault = format!("A fault of the program, not of your joint: {why}");
+            self.dialog = Dialog::Problems { head, lines: vec![fault, "Nothing was unsaved.".to_owned()] };
+        } else {
+            // What is wrong with the file is the nearer thing to say.
+            self.said = Some(format!("Shankline had to begin again: {why}"));
+        }
+        self
+    }
+
     /// Files that were open lately, the last one first.
     #[must_use]
     pub fn recent(&self) -> &[PathBuf] {
@@ -45,6 +74,8 @@ impl App {
             }
             return Task::none();
         }
+        keeper.note(self.document.journal.mark(), self.document.joint(), self.document.path.as_deref());
+        rescue::rehearse();
         let Some(path) = keeper.hand_over(self.document.journal.mark()) else { return Task::none() };
         let text = file::write(self.document.joint());
         let origin = self.document.path.clone();

@@ -126,6 +126,8 @@ pub(crate) fn read(path: &Path) -> Option<Joint> {
 pub(crate) fn open(file: Option<&Path>, home: &Path, display: &str) -> Running {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shankline"));
     command.args(file).env_clear().env("DISPLAY", display).env("HOME", home).env("ICED_BACKEND", "tiny-skia");
+    // A file of this name makes the program fail on purpose, once.
+    command.env("SHANKLINE_REHEARSE", home.join("rehearse"));
     command.env("DBUS_SESSION_BUS_ADDRESS", format!("unix:path={}", home.join("no-bus").display()));
     if let Some(libraries) = std::env::var_os("LD_LIBRARY_PATH") {
         command.env("LD_LIBRARY_PATH", libraries);

@@ -26,9 +26,17 @@ pub(super) fn recover<'a>(found: &'a [Found], colours: &'static Colours) -> Elem
         );
     }
     let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+    let why = found.iter().find_map(|it| it.why.as_deref());
+    let says = match why {
+        Some(why) => format!(
+            "Shankline had to begin again because of a fault of its own: {why}. \
+             All that you did is in the first of these. Your own files are as they were."
+        ),
+        None => "Shankline ended before this was saved. Your own files are as they were.".to_owned(),
+    };
     column![
         title("Unsaved work was found", colours),
-        parts::body("Shankline ended before this was saved. Your own files are as they were.", colours),
+        parts::body(says, colours),
         parts::scroll(inside, colours).height(Length::Shrink),
         row![space().width(Length::Fill), press("Later", false, Message::CancelPressed, colours)],
     ]
