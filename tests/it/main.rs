@@ -31,6 +31,7 @@ mod shape;
 mod trace_lattice;
 mod trace_laws;
 mod trace_sampled;
+mod trust;
 #[cfg(feature = "window")]
 mod window_bench;
 #[cfg(feature = "window")]
@@ -49,6 +50,8 @@ mod window_joints;
 mod window_real;
 #[cfg(feature = "window")]
 mod window_real_drawn;
+#[cfg(feature = "window")]
+mod window_rescue;
 #[cfg(feature = "window")]
 mod window_safety;
 #[cfg(feature = "window")]
