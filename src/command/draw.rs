@@ -24,9 +24,12 @@ pub(super) struct Call {
     /// The format; what the ending of the output says where absent, else SVG
     #[arg(long, value_enum)]
     format: Option<FormatWord>,
-    /// Paper, landscape; the file's, or the smallest that fits, where absent
+    /// Paper; the file's, or the smallest that fits, where absent
     #[arg(long, value_enum)]
     paper: Option<PaperWord>,
+    /// Which side the paper stands on; as the file says, or its long side, where absent
+    #[arg(long, value_enum)]
+    orientation: Option<OrientationWord>,
     /// Scale, such as 1:5, 2:1 or 3" for 3" to the foot; the file's, or the largest that fits, where absent
     #[arg(long)]
     scale: Option<ScaleWord>,
@@ -52,6 +55,12 @@ enum FormatWord {
     Svg,
     Pdf,
     Png,
+}
+
+#[derive(clap::ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
+enum OrientationWord {
+    Landscape,
+    Portrait,
 }
 
 #[derive(clap::ValueEnum, Clone, Copy, Debug)]
@@ -130,6 +139,7 @@ fn one(call: &Call, file: &std::path::Path, stock: &Stock) -> Result<End, (End, 
     let mut chained = chain::run(file, stock).map_err(|it| (End::Unusable, it.join("\n")))?;
     let sheet = &mut chained.joint.sheet;
     sheet.paper = call.paper.map(Into::into).or(sheet.paper);
+    sheet.portrait = call.orientation.map_or(sheet.portrait, |it| it == OrientationWord::Portrait);
     sheet.scale = call.scale.map(|it| it.0).or(sheet.scale);
     if !call.views.is_empty() {
         let unit = chained.joint.show_lengths_in;

@@ -79,7 +79,7 @@ impl Page {
             LengthUnit::Inch => Paper::Letter,
             LengthUnit::Millimetre => Paper::A4,
         });
-        let size_mm = paper_mm(paper);
+        let size_mm = paper_mm(paper, inputs.joint.sheet.portrait);
         let frame = Rect::new(FILING_MARGIN_MM, MARGIN_MM, size_mm.0 - MARGIN_MM, size_mm.1 - MARGIN_MM);
         let width = frame.width() - 2.0 * INSIDE_MM;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few columns")]

@@ -25,9 +25,9 @@ mod verdict;
 use kurbo::{BezPath, Point, Rect};
 
 use crate::findings::{Findings, Severity};
-use crate::joint::Joint;
+use crate::joint::{Joint, Paper, SheetView};
 use crate::trace::Trace;
-use crate::unit::Vec3;
+use crate::unit::{LengthUnit, Vec3};
 
 pub use projection::{Projection, turned, turned_back};
 
@@ -380,6 +380,29 @@ pub fn cores_height_mm(count: usize) -> f64 {
 #[must_use]
 pub fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
     sheet::pages(inputs)
+}
+
+/// The views that a sheet shows: those that its settings name, else those that the joint needs.
+#[must_use]
+pub fn sheet_views(inputs: &Inputs<'_>) -> Vec<SheetView> {
+    sheet::views(inputs)
+}
+
+/// The standard scales of this unit, as model millimetres to one paper millimetre, the largest drawing first.
+pub fn standard_scales(unit: LengthUnit) -> impl Iterator<Item = f64> {
+    sheet::standard_scales(unit)
+}
+
+/// A scale as a drawing writes it: `1:5`, or `3" = 1'-0" (1:4)`.
+#[must_use]
+pub fn scale_words(model_per_paper: f64, unit: LengthUnit) -> String {
+    sheet::scale_words(model_per_paper, unit)
+}
+
+/// Width and height of a paper that lies on its long side, or stands on its short one.
+#[must_use]
+pub fn paper_mm(paper: Paper, is_portrait: bool) -> (f64, f64) {
+    sheet::paper_mm(paper, is_portrait)
 }
 
 /// The working of what every fastener carries, as pages to go with the detail: each value with its formula, the

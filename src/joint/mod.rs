@@ -19,7 +19,7 @@ use crate::unit::{LengthUnit, Vec3};
 
 pub use dimension::{Anchor, Dimension, Measures};
 pub use edit::Edit;
-pub use sheet::{Look, Moved, Paper, Revision, SheetSettings, SheetView};
+pub use sheet::{Look, Moved, Paper, Revision, SheetSettings, SheetView, read_scale};
 
 /// A joint: everything that one file holds.
 #[derive(Clone, Debug, Default, PartialEq)]

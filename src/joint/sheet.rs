@@ -1,10 +1,18 @@
 //! How the exported detail is laid out, and what its title block says.
 
+use crate::unit::LengthUnit;
+use crate::unit::length;
+
+/// Model millimetres to one paper millimetre that a file may have.
+const SCALES: std::ops::RangeInclusive<f64> = 1e-3..=1e4;
+
 /// How the exported detail is laid out.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct SheetSettings {
     /// Paper; the smallest that fits where absent.
     pub paper: Option<Paper>,
+    /// The paper stands on its short side.
+    pub portrait: bool,
     /// Model millimetres to one paper millimetre (5 for 1:5); the largest standard scale that fits where absent.
     pub scale: Option<f64>,
     /// What is shown, the main view first; chosen by what the joint needs where empty.
@@ -31,7 +39,7 @@ pub struct SheetSettings {
     pub moved: Vec<Moved>,
 }
 
-/// A paper size, landscape.
+/// A paper size, as it lies on its long side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
     /// 297 by 210 mm.
@@ -85,4 +93,41 @@ pub struct Moved {
     pub what: String,
     /// So many millimetres of paper to the right and down from where it would be put.
     pub by_mm: (f64, f64),
+}
+
+/// A scale as it is written, `1:5`, `2:1`, `5`, or inches to the foot as `3"` or `1 1/2"`: model millimetres to
+/// one paper millimetre.
+///
+/// # Errors
+/// What was typed is no scale, in words.
+pub fn read_scale(text: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let wrong = || format!("{text:?} is no scale: write 1:5, 2:1, or 3\" for 3\" to the foot");
+    let number = |it: &str| it.trim().parse::<f64>().map_err(|_| wrong());
+    let ratio = if let Some((paper, model)) = text.split_once(':') {
+        number(model)? / number(paper)?
+    } else if text.ends_with('"') {
+        let mm = length::parse(text, LengthUnit::Inch).map_err(|_| wrong())?;
+        length::from_inches(12.0) / mm
+    } else {
+        number(text)?
+    };
+    if SCALES.contains(&ratio) { Ok(ratio) } else { Err(wrong()) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn scales_are_read_as_the_trade_writes_them() {
+        assert_eq!(read_scale("1:5"), Ok(5.0));
+        assert_eq!(read_scale("2:1"), Ok(0.5));
+        assert_eq!(read_scale("10"), Ok(10.0));
+        assert!((read_scale("3\"").unwrap() - 4.0).abs() < 1e-12);
+        assert!((read_scale("1 1/2\"").unwrap() - 8.0).abs() < 1e-12);
+        for wrong in ["", "0", "1:0", "-3", "three", "1:x", "nan", "\"", "1:20000"] {
+            assert!(read_scale(wrong).is_err(), "{wrong}");
+        }
+    }
 }

@@ -142,9 +142,12 @@ impl App {
         self.findings = pane;
     }
 
-    /// Keeps or drops what a field of the pane of numbers was in the middle of.
+    /// Keeps or drops what a field of the pane of numbers or of the sheet's settings was in the middle of.
     pub(super) fn settle_fields(&mut self) {
-        let wanted = self.selected.settle();
+        let mut wanted = self.sheet.settle();
+        if wanted == Action::None {
+            wanted = self.selected.settle();
+        }
         if wanted == Action::KeepPreview {
             let refused = self.document.keep_preview(&self.stock.clone());
             self.said = refused.map(|it| format!("Not done: {it}"));

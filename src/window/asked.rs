@@ -135,7 +135,10 @@ impl App {
         if self.dialog != Dialog::Closed {
             self.dialog = Dialog::Closed;
             self.then = None;
-        } else if self.sheet.close() {
+        } else if self.sheet.cancel() {
+            self.document.drop_preview();
+            self.in_fields = false;
+        } else if (self.sheet.is_open() && std::mem::take(&mut self.in_fields)) || self.sheet.close() {
             self.said = None;
         } else if self.stop_working() {
             self.said = Some("Stopped: for the rest no change is offered that would mend it.".into());
@@ -160,9 +163,13 @@ impl App {
         self.said = None;
     }
 
-    /// While the sheet is shown, keys turn its pages and move what stands on it; the joint is left alone.
+    /// While the sheet is shown, keys turn its pages and move what stands on it, or go through its settings; the
+    /// joint is left alone.
     fn key_on_sheet(&mut self, command: Option<Command>) -> Task<Message> {
         let action = match command {
+            Some(Command::NextFinding) if self.in_fields => return next_field(true),
+            Some(Command::PreviousFinding) if self.in_fields => return next_field(false),
+            Some(Command::Nudge(..)) if self.in_fields => return Task::none(),
             Some(Command::NextThing) => self.in_sheet(&sheet::Message::PagePressed(true)),
             Some(Command::PreviousThing) => self.in_sheet(&sheet::Message::PagePressed(false)),
             Some(Command::NextFinding) => self.in_sheet(&sheet::Message::Stepped(true)),
@@ -176,6 +183,7 @@ impl App {
                 | Command::Undo
                 | Command::Redo
                 | Command::Close
+                | Command::Controls
                 | Command::Keys
                 | Command::Escape),
             ) => return self.command(it),

@@ -23,7 +23,10 @@ impl App {
             Command::Save => return self.save(),
             Command::SaveAs => return self.ask_path(Purpose::SaveAs),
             Command::Export => return self.ask_path(Purpose::Export),
-            Command::Sheet => self.sheet.turn(),
+            Command::Sheet => {
+                self.settle_fields();
+                self.sheet.turn();
+            }
             Command::Undo => self.undo(true),
             Command::Redo => self.undo(false),
             Command::Steps => self.dialog = Dialog::Steps,

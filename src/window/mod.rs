@@ -463,6 +463,7 @@ impl App {
     }
 
     pub(super) fn in_sheet(&mut self, message: &sheet::Message) -> Action {
+        self.in_fields = matches!(message, sheet::Message::Typed(..) | sheet::Message::Entered(_));
         let mut pane = std::mem::take(&mut self.sheet);
         let action = pane.update(message, &self.look());
         self.sheet = pane;
@@ -501,7 +502,7 @@ impl App {
         // The ground has the colour of the panes already; painting it again would cost more than all words on it.
         let ground = container(window).width(Length::Fill).height(Length::Fill);
         let large = self.carries.view_large(&look).map(Message::Carries);
-        let sheet = self.sheet.view(&look).map(Message::Sheet);
+        let sheet = self.sheet.view(self.said.as_deref(), &look).map(Message::Sheet);
         let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };
         let dialog = dialog::view(&self.dialog, state).map(Message::Dialog);
         let dropping: Element<'_, Message> =

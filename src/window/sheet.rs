@@ -1,28 +1,26 @@
 //! The sheet as it will be printed, page by page, over the window. Its paper is white in both themes.
 //!
-//! Marks, tags, names and figures are drawn aside with the mouse; they stay where they were put.
+//! Marks, tags, names and figures are drawn aside with the mouse; they stay where they were put. Its settings
+//! stand beside it.
 
-use iced::widget::canvas::{self, Cache, Canvas, Geometry};
+pub mod fields;
+mod paper;
+mod settings;
+
+use iced::widget::canvas::{Cache, Canvas};
 use iced::widget::{button, column, container, opaque, row, space, text};
-use iced::{Alignment, Color, Event, Length, Rectangle, Renderer, Theme, Vector, mouse};
-use kurbo::{Point, Rect, Vec2};
+use iced::{Alignment, Length};
+use kurbo::{Point, Vec2};
 
-use super::canvas::camera::PX_PER_MM;
-use super::canvas::pen;
+use self::fields::Field;
+use self::paper::Paper;
 use super::look::{Action, Command, Look};
-use super::theme::ink::LIGHT;
-use super::theme::{self, Colours, Element, control, gap, parts, text_px};
+use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{self, Drawing, Handle, Inputs};
 use crate::joint::{Edit, Moved};
 
-/// The colours of a sheet: those by day, on white paper.
-const ON_PAPER: Colours = Colours { canvas: Color::WHITE, ..LIGHT };
-
 /// The grab zone round a thing, in millimetres of paper.
 const REACH_MM: f64 = 1.2;
-
-/// Clear ground round the paper, in pixels.
-const ROUND_PX: f64 = 18.0;
 
 /// What the preview remembers.
 #[derive(Debug, Default)]
@@ -36,8 +34,19 @@ pub struct Pane {
     drag: Option<Drag>,
     /// What the arrow keys move.
     held: Option<String>,
+    /// The field that is being typed in.
+    typing: Option<Typing>,
     cache: Cache,
     over: Cache,
+}
+
+/// A field while it is typed in.
+#[derive(Clone, Debug, PartialEq)]
+struct Typing {
+    field: Field,
+    text: String,
+    /// Why it cannot be taken, in words.
+    error: Option<String>,
 }
 
 /// Something that is being drawn aside.
@@ -71,6 +80,12 @@ pub enum Message {
     Stepped(bool),
     /// What is held is to go so many millimetres to the right and up.
     Nudged(i32, i32),
+    /// A field has another text.
+    Typed(Field, String),
+    /// Enter was pressed in a field.
+    Entered(Field),
+    /// Something was picked, ticked, added or taken away: the step's name and its edit.
+    Picked(String, Edit),
 }
 
 impl Pane {
@@ -78,6 +93,21 @@ impl Pane {
     pub fn turn(&mut self) {
         self.is_open = !self.is_open;
         (self.drag, self.version) = (None, None);
+    }
+
+    /// Ends the typing: what can be taken is kept, what cannot is dropped.
+    #[must_use]
+    pub fn settle(&mut self) -> Action {
+        match self.typing.take() {
+            Some(Typing { error: None, .. }) => Action::KeepPreview,
+            Some(Typing { error: Some(_), .. }) => Action::DropPreview,
+            None => Action::None,
+        }
+    }
+
+    /// Ends the typing and drops it. Whether there was any.
+    pub fn cancel(&mut self) -> bool {
+        self.typing.take().is_some()
     }
 
     /// Closes it; whether it was open.
@@ -159,11 +189,13 @@ impl Pane {
                 Action::Keep("Put all back on the sheet".to_owned(), Edit::Sheet(Box::new(sheet)))
             }
             Message::Pressed(at) => {
+                let settled = self.settle();
                 self.held = self.handle_at(*at).map(|it| it.what.clone());
                 self.drag =
                     self.handle_at(*at).map(|it| Drag { handle: it.clone(), from: *at, by: Vec2::ZERO });
                 self.over.clear();
-                Action::None
+                // The keys belong to what is held from here on.
+                Action::All(vec![settled, Action::Leave])
             }
             Message::Moved(at) => {
                 if let Some(drag) = &mut self.drag {
@@ -181,7 +213,33 @@ impl Pane {
                 Some(what) => keep(&what, Vec2::new(f64::from(*right), -f64::from(*up)), look),
                 None => Action::None,
             },
+            Message::Typed(field, text) => self.typed(*field, text, look),
+            Message::Entered(field) => self.entered(*field, look),
+            Message::Picked(name, edit) => {
+                Action::All(vec![self.settle(), Action::Keep(name.clone(), edit.clone())])
+            }
         }
+    }
+
+    fn typed(&mut self, field: Field, text: &str, look: &Look<'_>) -> Action {
+        // Typing in another field keeps what was typed in the one before.
+        let before = match &self.typing {
+            Some(typing) if typing.field != field => self.settle(),
+            Some(_) | None => Action::None,
+        };
+        let (error, then) = match field.write(text, look) {
+            Ok((name, edit)) => (None, Action::Preview(name, edit)),
+            Err(words) => (Some(words), Action::DropPreview),
+        };
+        self.typing = Some(Typing { field, text: text.to_owned(), error });
+        Action::All(vec![before, then])
+    }
+
+    fn entered(&mut self, field: Field, look: &Look<'_>) -> Action {
+        let Some(typing) = self.typing.take_if(|it| it.field == field && it.error.is_none()) else {
+            return Action::None;
+        };
+        field.write(&typing.text, look).map_or(Action::DropPreview, |(name, edit)| Action::Keep(name, edit))
     }
 
     /// Holds the next thing of the page that can be drawn aside, or the one before.
@@ -215,46 +273,49 @@ impl Pane {
         keep(&drag.handle.what, drag.by, look)
     }
 
-    /// The preview over the window; nothing while it is closed.
+    /// The preview over the window, with what was done last in words; nothing while it is closed.
     #[must_use]
-    pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+    pub fn view<'a>(&'a self, said: Option<&'a str>, look: &Look<'a>) -> Element<'a, Message> {
         if !self.is_open {
             return space().into();
         }
         let colours = look.colours;
+        let paper = Canvas::new(Paper { pane: self, colours }).width(Length::Fill).height(Length::Fill);
+        let below = row![paper, parts::upright(colours), settings::view(self, look)].height(Length::Fill);
+        let bar = container(self.bar(said, look)).padding([gap::ROW, gap::PANE]);
+        let ground = container(column![bar, parts::rule(colours), below])
+            .width(Length::Fill)
+            .height(Length::Fill)
+            .style(control::surface(colours.pane));
+        opaque(ground)
+    }
+
+    fn bar<'a>(&'a self, said: Option<&'a str>, look: &Look<'a>) -> Element<'a, Message> {
+        let colours = look.colours;
         let press = |words: &'static str, message: Option<Message>| {
-            button(text(words).size(text_px::BODY).wrapping(text::Wrapping::None))
+            let face = button(text(words).size(text_px::BODY).wrapping(text::Wrapping::None))
                 .padding(gap::CONTROL)
                 .style(control::plain_button(colours))
-                .on_press_maybe(message)
+                .on_press_maybe(message.clone());
+            theme::reach(face, message, colours.accent)
         };
         let last = self.at + 1 == self.pages.len();
         let number = format!("Sheet {} of {}", self.at + 1, self.pages.len());
         let has_moved = !look.joint.sheet.moved.is_empty();
-        let bar = row![
+        let hint =
+            said.unwrap_or("Drag marks, names and figures, or Tab and arrows; they stay where you put them.");
+        row![
             text(number).size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)),
             press("Before", (self.at != 0).then_some(Message::PagePressed(false))),
             press("Next", (!last).then_some(Message::PagePressed(true))),
-            parts::soft(
-                "Drag marks, names and figures, or Tab and arrows; they stay where you put them.",
-                colours
-            ),
-            space().width(Length::Fill),
-            press(
-                if self.with_working { "Without working" } else { "With working" },
-                Some(Message::WorkingPressed)
-            ),
+            container(parts::soft(hint, colours)).width(Length::Fill).clip(true),
             press("Put all back", has_moved.then_some(Message::BackPressed)),
             press("Export", Some(Message::ExportPressed)),
             press("Close", Some(Message::ClosePressed)),
         ]
         .spacing(gap::ROW)
-        .align_y(Alignment::Center);
-        let paper = Canvas::new(Paper { pane: self, colours }).width(Length::Fill).height(Length::Fill);
-        let all = column![container(bar).padding([gap::ROW, gap::PANE]), parts::rule(colours), paper];
-        let ground =
-            container(all).width(Length::Fill).height(Length::Fill).style(control::surface(colours.pane));
-        opaque(ground)
+        .align_y(Alignment::Center)
+        .into()
     }
 }
 
@@ -266,136 +327,4 @@ fn keep(what: &str, by: Vec2, look: &Look<'_>) -> Action {
         None => sheet.moved.push(Moved { what: what.to_owned(), by_mm: (by.x, by.y) }),
     }
     Action::Keep("Move on the sheet".to_owned(), Edit::Sheet(Box::new(sheet)))
-}
-
-/// The page, as large as the window lets it be.
-struct Paper<'a> {
-    pane: &'a Pane,
-    colours: &'static Colours,
-}
-
-/// How a page lies on the screen.
-#[derive(Clone, Copy)]
-struct Fit {
-    scale: f64,
-    origin: Point,
-}
-
-impl Fit {
-    fn of(size_mm: (f64, f64), bounds: Rectangle) -> Self {
-        let room = (f64::from(bounds.width) - 2.0 * ROUND_PX, f64::from(bounds.height) - 2.0 * ROUND_PX);
-        let (width, height) = (size_mm.0 * PX_PER_MM, size_mm.1 * PX_PER_MM);
-        let scale = (room.0 / width).min(room.1 / height).max(0.05);
-        let left = (f64::from(bounds.width) - width * scale) / 2.0;
-        let top = (f64::from(bounds.height) - height * scale) / 2.0;
-        Self { scale, origin: Point::new(left, top) }
-    }
-
-    /// The place on the paper.
-    fn paper(&self, at: iced::Point) -> Point {
-        let at = Point::new(f64::from(at.x), f64::from(at.y));
-        ((at - self.origin) / (self.scale * PX_PER_MM)).to_point()
-    }
-
-    /// A box of the paper on the screen.
-    fn screen(&self, at: Rect) -> Rectangle {
-        let per_mm = self.scale * PX_PER_MM;
-        let corner = self.origin + at.origin().to_vec2() * per_mm;
-        Rectangle {
-            x: pen::short(corner.x),
-            y: pen::short(corner.y),
-            width: pen::short(at.width() * per_mm),
-            height: pen::short(at.height() * per_mm),
-        }
-    }
-}
-
-impl canvas::Program<Message> for Paper<'_> {
-    type State = ();
-
-    fn update(
-        &self,
-        _state: &mut (),
-        event: &Event,
-        bounds: Rectangle,
-        cursor: mouse::Cursor,
-    ) -> Option<canvas::Action<Message>> {
-        let page = self.pane.page()?;
-        let fit = Fit::of(page.size_mm, bounds);
-        let Event::Mouse(event) = event else { return None };
-        let message = match event {
-            mouse::Event::ButtonPressed(mouse::Button::Left) => {
-                Message::Pressed(fit.paper(cursor.position_in(bounds)?))
-            }
-            mouse::Event::CursorMoved { .. } if self.pane.drag.is_some() => {
-                let at = cursor.position()?;
-                Message::Moved(fit.paper(iced::Point::new(at.x - bounds.x, at.y - bounds.y)))
-            }
-            mouse::Event::ButtonReleased(mouse::Button::Left) if self.pane.drag.is_some() => {
-                Message::Released
-            }
-            mouse::Event::CursorEntered
-            | mouse::Event::CursorLeft
-            | mouse::Event::CursorMoved { .. }
-            | mouse::Event::ButtonPressed(_)
-            | mouse::Event::ButtonReleased(_)
-            | mouse::Event::WheelScrolled { .. } => return None,
-        };
-        Some(canvas::Action::publish(message).and_capture())
-    }
-
-    fn draw(
-        &self,
-        _state: &(),
-        renderer: &Renderer,
-        _theme: &Theme,
-        bounds: Rectangle,
-        _cursor: mouse::Cursor,
-    ) -> Vec<Geometry> {
-        let Some(page) = self.pane.page() else { return Vec::new() };
-        let fit = Fit::of(page.size_mm, bounds);
-        let whole = Rect::new(0.0, 0.0, page.size_mm.0, page.size_mm.1);
-        let painted = self.pane.cache.draw(renderer, bounds.size(), |frame| {
-            let paper = fit.screen(whole);
-            frame.fill_rectangle(paper.position(), paper.size(), Color::WHITE);
-            let edge = canvas::Stroke::default().with_color(self.colours.edge).with_width(1.0);
-            frame.stroke_rectangle(paper.position(), paper.size(), edge);
-            frame.translate(Vector::new(pen::short(fit.origin.x), pen::short(fit.origin.y)));
-            frame.scale(pen::short(fit.scale));
-            let size_px = (page.size_mm.0 * PX_PER_MM, page.size_mm.1 * PX_PER_MM);
-            pen::paint(
-                frame,
-                &page.items,
-                &pen::Lay { origin_px: Point::ORIGIN, size_px },
-                pen::Words::All,
-                &ON_PAPER,
-            );
-        });
-        let over = self.pane.over.draw(renderer, bounds.size(), |frame| {
-            let held = page.handles.iter().find(|it| Some(&it.what) == self.pane.held.as_ref());
-            let place = match (&self.pane.drag, held) {
-                (Some(drag), _) => Some(drag.handle.at + drag.by),
-                (None, held) => held.map(|it| it.at),
-            };
-            if let Some(place) = place {
-                let at = fit.screen(place.inflate(0.6, 0.6));
-                let line = canvas::Stroke::default().with_color(LIGHT.accent).with_width(2.0);
-                frame.stroke_rectangle(at.position(), at.size(), line);
-            }
-        });
-        vec![painted, over]
-    }
-
-    fn mouse_interaction(&self, _state: &(), bounds: Rectangle, cursor: mouse::Cursor) -> mouse::Interaction {
-        if self.pane.drag.is_some() {
-            return mouse::Interaction::Grabbing;
-        }
-        let (Some(page), Some(at)) = (self.pane.page(), cursor.position_in(bounds)) else {
-            return mouse::Interaction::None;
-        };
-        match self.pane.handle_at(Fit::of(page.size_mm, bounds).paper(at)) {
-            Some(_) => mouse::Interaction::Grab,
-            None => mouse::Interaction::None,
-        }
-    }
 }

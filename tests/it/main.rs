@@ -57,6 +57,8 @@ mod window_safety;
 #[cfg(feature = "window")]
 mod window_session;
 #[cfg(feature = "window")]
+mod window_sheet;
+#[cfg(feature = "window")]
 mod window_steel;
 #[cfg(feature = "window")]
 mod window_views;

@@ -2,7 +2,7 @@
 
 use std::str::FromStr;
 
-use crate::joint::{Look, Paper, SheetView};
+use crate::joint::{Look, Paper, SheetView, read_scale};
 use crate::unit::LengthUnit;
 
 /// A paper by its word.
@@ -32,20 +32,8 @@ pub(super) struct ScaleWord(pub(super) f64);
 impl FromStr for ScaleWord {
     type Err = String;
 
-    /// `1:5`, `2:1`, `5`, or inches to the foot as `3"` or `1 1/2"`.
     fn from_str(text: &str) -> Result<Self, String> {
-        let text = text.trim();
-        let wrong = || format!("{text:?} is no scale: write 1:5, 2:1, or 3\" for 3\" to the foot");
-        let number = |it: &str| it.trim().parse::<f64>().map_err(|_| wrong());
-        let ratio = if let Some((paper, model)) = text.split_once(':') {
-            number(model)? / number(paper)?
-        } else if text.ends_with('"') {
-            let mm = crate::unit::length::parse(text, LengthUnit::Inch).map_err(|_| wrong())?;
-            crate::unit::length::from_inches(12.0) / mm
-        } else {
-            number(text)?
-        };
-        if (0.01..=1e6).contains(&ratio) { Ok(Self(ratio)) } else { Err(wrong()) }
+        read_scale(text).map(Self)
     }
 }
 
@@ -123,19 +111,6 @@ impl PageRange {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn scales_are_read_as_the_trade_writes_them() {
-        let scale = |text: &str| text.parse::<ScaleWord>().map(|it| it.0);
-        assert_eq!(scale("1:5"), Ok(5.0));
-        assert_eq!(scale("2:1"), Ok(0.5));
-        assert_eq!(scale("10"), Ok(10.0));
-        assert!((scale("3\"").unwrap() - 4.0).abs() < 1e-12);
-        assert!((scale("1 1/2\"").unwrap() - 8.0).abs() < 1e-12);
-        for wrong in ["", "0", "1:0", "-3", "three", "1:x", "nan", "\""] {
-            assert!(scale(wrong).is_err(), "{wrong}");
-        }
-    }
 
     #[test]
     fn views_and_pages_are_read_and_what_is_none_is_refused() {

@@ -68,9 +68,14 @@ impl Composed {
 }
 
 /// The views of a sheet: those that its settings name, else the front and what the joint needs beside it.
-pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
+pub(super) fn views(inputs: &Inputs<'_>) -> Vec<SheetView> {
     let asked = &inputs.joint.sheet.views;
-    let views = if asked.is_empty() { needed(inputs) } else { asked.clone() };
+    if asked.is_empty() { needed(inputs) } else { asked.clone() }
+}
+
+/// The same, each turned.
+pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
+    let views = views(inputs);
     let has_front = views.first().is_some_and(|it| it.look == Look::Front);
     let reach = reach(inputs);
     let looks: Vec<Look> = views.iter().map(|it| it.look).collect();

@@ -44,15 +44,6 @@ impl Place {
     }
 }
 
-/// Height of all lists one below the other.
-pub(super) fn height(lists: &[List<'_>]) -> f64 {
-    let one = |it: &List<'_>| {
-        let rows: f64 = it.head.iter().chain(&it.rows).map(|it| it.height).sum();
-        HEADING_MM + BETWEEN_MM + rows
-    };
-    (lists.iter().map(one).sum::<f64>() - BETWEEN_MM).max(0.0)
-}
-
 /// Draws from a place on into these columns, and says how far it came.
 pub(super) fn fill(page: &Page<'_>, lists: &[List<'_>], from: Place, columns: &[Rect]) -> (Vec<Item>, Place) {
     let mut at = from;
@@ -107,7 +98,7 @@ fn draw(page: &Page<'_>, list: &List<'_>, (from, count): (usize, usize), at: Poi
     let size = 3.0 / CAPITAL;
     let base = Point::new(at.x, at.y + size * CAPITAL);
     let heading = if from == 0 { list.heading.to_owned() } else { format!("{}, CONTINUED", list.heading) };
-    let words = page.lettering.shortened(&heading, size, true, page.column.width());
+    let words = page.lettering.shortened(&heading, size, true, page.area.width());
     let mut items = vec![Words::new(words.unwrap_or_default(), size).bold().at(Layer::Notes, None, base)];
     let mut y = at.y + HEADING_MM;
     for row in list.head.iter().chain(list.rows.iter().skip(from).take(count)) {
@@ -125,6 +116,6 @@ pub(super) fn left_over(page: &Page<'_>, lists: &[List<'_>], from: Place) -> Vec
         return Vec::new();
     }
     let words = format!("and {missing} more rows in the check report");
-    let at = Point::new(page.column.x0, page.column.y1 + 3.6);
+    let at = Point::new(page.area.x0, page.area.y1 + 3.6);
     vec![Words::new(words, WORDS_MM).ink(Ink::Soft).at(Layer::Notes, None, at)]
 }

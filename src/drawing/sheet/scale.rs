@@ -24,6 +24,14 @@ const BAR_MM: f64 = 1.6;
 /// A scale bar is at most so long on paper.
 const LONGEST_BAR_MM: f64 = 55.0;
 
+/// The usual scales of this unit, the largest drawing first.
+pub(super) fn usual(unit: LengthUnit) -> [f64; 9] {
+    match unit {
+        LengthUnit::Inch => INCH,
+        LengthUnit::Millimetre => METRIC,
+    }
+}
+
 /// A scale: model millimetres to one paper millimetre.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Scale(f64);
@@ -35,11 +43,7 @@ impl Scale {
 
     /// The standard scales of this unit, the largest drawing first.
     pub(super) fn standard(unit: LengthUnit) -> impl Iterator<Item = Self> {
-        let usual = match unit {
-            LengthUnit::Inch => INCH,
-            LengthUnit::Millimetre => METRIC,
-        };
-        usual.into_iter().chain(LAST_RESORT).map(Self)
+        usual(unit).into_iter().chain(LAST_RESORT).map(Self)
     }
 
     /// Paper millimetres to one model millimetre.

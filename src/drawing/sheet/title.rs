@@ -141,14 +141,14 @@ pub(super) fn of_views(page: &Page<'_>, composed: &Composed) -> Vec<Item> {
     if let Some(words) = page.lettering.shortened(&shown, WORDS_MM, false, room) {
         items.push(Words::new(words, WORDS_MM).at(Layer::Notes, None, Point::new(left, base + 6.2)));
     }
-    let bar_at = Point::new(place.x1 - 62.0, base + 4.4);
+    let bar_at = Point::new(place.x1 - 62.0, base + 5.6);
     items.extend(scale::bar(composed.scale, joint.show_lengths_in, bar_at));
     items
 }
 
 /// Cautions, the letters of the holes, and the unit of figures, to the left of the title block.
 pub(super) fn cautions(page: &Page<'_>, composed: Option<&Composed>) -> Vec<Item> {
-    let place = Rect::new(page.frame.x0, page.title_block.y0, page.title_block.x0, page.frame.y1).inset(-3.0);
+    let place = page.cautions;
     let mut notes = vec![CAUTION.to_owned()];
     if let Some(composed) = composed {
         notes.extend(of_scale(page, composed));

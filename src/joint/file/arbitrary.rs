@@ -335,11 +335,13 @@ fn sheet() -> impl Strategy<Value = SheetSettings> {
     let moved = (text(), (-99.0..99.0_f64, -99.0..99.0_f64)).prop_map(|(what, by_mm)| Moved { what, by_mm });
     let lists = (vec(view, 0..4), vec(revision, 0..3), vec(moved, 0..3));
     let words = [text(), text(), text(), text(), text(), text(), text(), text()];
-    (paper, of(0.1..100.0_f64), words, lists).prop_map(|(paper, scale, words, lists)| {
+    ((paper, any::<bool>()), of(0.1..100.0_f64), words, lists).prop_map(|(paper, scale, words, lists)| {
+        let (paper, portrait) = paper;
         let [detail, number, supplement, owner, drawn, checked, approved, date] = words;
         let (views, revisions, moved) = lists;
         SheetSettings {
             paper,
+            portrait,
             scale,
             views,
             detail,

@@ -11,9 +11,12 @@ use crate::joint;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub(super) struct Sheet {
-    /// Paper, landscape; the smallest that fits where absent.
+    /// Paper; the smallest that fits where absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) paper: Option<Paper>,
+    /// The paper stands on its short side; it lies on its long side where absent.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub(super) portrait: bool,
     /// 5 for 1:5; the largest standard scale that fits where absent.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) scale: Option<Scale>,
@@ -114,6 +117,7 @@ pub(super) fn read(it: Sheet) -> joint::SheetSettings {
     let moved = |it: Moved| joint::Moved { what: it.what, by_mm: (it.by[0].0, it.by[1].0) };
     joint::SheetSettings {
         paper: it.paper.map(Into::into),
+        portrait: it.portrait,
         scale: it.scale.map(|it| it.0),
         views: it.views.into_iter().map(view).collect(),
         detail: it.detail,
@@ -144,6 +148,7 @@ pub(super) fn written(it: &joint::SheetSettings) -> Sheet {
     };
     Sheet {
         paper: it.paper.map(Into::into),
+        portrait: it.portrait,
         scale: it.scale.map(Scale),
         views: it.views.iter().map(view).collect(),
         detail: it.detail.clone(),

@@ -65,13 +65,38 @@ fn page(sample: &Sample) -> Drawing {
     drawing::pages(&sample.inputs()).swap_remove(0)
 }
 
-/// All pages of all samples, each with its name.
+/// All pages of all samples, lying and standing, each with its name.
 fn every_page() -> Vec<(String, Drawing)> {
-    let pages = |(name, sample): (&str, Sample)| {
+    let pages = |(name, sample): (String, Sample)| {
         let named = |(n, it): (usize, Drawing)| (format!("{name} {}", n + 1), it);
         drawing::pages(&sample.inputs()).into_iter().enumerate().map(named).collect::<Vec<_>>()
     };
-    all().into_iter().flat_map(pages).collect()
+    let turned = |(name, sample): (&str, Sample)| {
+        let papers = [None, Some(Paper::A4), Some(Paper::Letter), Some(Paper::A3), Some(Paper::Tabloid)];
+        let standing = papers.map(|paper| {
+            let mut it = sample.clone();
+            (it.joint.sheet.portrait, it.joint.sheet.paper) = (true, paper);
+            (format!("{name} standing {paper:?}"), it)
+        });
+        std::iter::once((name.to_owned(), sample)).chain(standing).collect::<Vec<_>>()
+    };
+    all().into_iter().flat_map(turned).flat_map(pages).collect()
+}
+
+#[test]
+fn a_paper_that_stands_is_as_high_as_it_lies_wide_and_holds_the_same() {
+    let mut sample = sample::ledger();
+    sample.joint.sheet.paper = Some(Paper::A3);
+    let lying = drawing::pages(&sample.inputs());
+    sample.joint.sheet.portrait = true;
+    let standing = drawing::pages(&sample.inputs());
+    // ISO 216: A3 is 297 by 420 mm.
+    assert_eq!((lying[0].size_mm, standing[0].size_mm), ((420.0, 297.0), (297.0, 420.0)));
+    let told = |pages: &[Drawing]| -> BTreeSet<String> { words(pages).into_iter().collect() };
+    let (before, after) = (told(&lying), told(&standing));
+    for list in ["FASTENERS", "CORE", "CHECK ON SITE", "NOT CHECKED"] {
+        assert!(before.contains(list) && after.contains(list), "{list}");
+    }
 }
 
 #[test]

@@ -1,0 +1,132 @@
+//! How a page is divided: frame, title block, the room of the views and that of the lists.
+
+use kurbo::Rect;
+
+use super::title;
+use crate::drawing::Inputs;
+use crate::drawing::text::Lettering;
+use crate::joint::Paper;
+
+/// Margins of ISO 5457: for filing at the left, elsewhere.
+const FILING_MARGIN_MM: f64 = 20.0;
+const MARGIN_MM: f64 = 10.0;
+
+/// Clear paper inside the frame.
+const INSIDE_MM: f64 = 5.0;
+
+/// Height kept for the title of the views and their scale bar.
+const VIEW_TITLE_MM: f64 = 19.0;
+
+/// Where less than this is left beside the title block, the cautions stand above it.
+const LEAST_BESIDE_MM: f64 = 60.0;
+
+/// Height of the cautions above the title block.
+const CAUTIONS_MM: f64 = 14.0;
+
+/// On a paper that stands on its short side the views have this part of the height, and the lists the rest.
+const VIEWS_SHARE: f64 = 0.5;
+
+/// Two columns of lists are set only where each is at least so wide.
+const COLUMN_MM: f64 = 94.0;
+
+/// What every part of a page is laid out with.
+pub(super) struct Page<'a> {
+    pub(super) inputs: &'a Inputs<'a>,
+    pub(super) lettering: &'a Lettering,
+    pub(super) paper: Paper,
+    pub(super) size_mm: (f64, f64),
+    pub(super) frame: Rect,
+    /// What is left for views and lists.
+    pub(super) area: Rect,
+    /// Where the lists stand on a page that has views too, at least one column.
+    pub(super) lists: Vec<Rect>,
+    /// Where the views stand.
+    pub(super) view: Rect,
+    /// Where their title stands.
+    pub(super) view_title: Rect,
+    pub(super) title_block: Rect,
+    /// Where the cautions stand.
+    pub(super) cautions: Rect,
+}
+
+/// Width and height of a paper.
+pub(in crate::drawing) fn paper_mm(paper: Paper, is_portrait: bool) -> (f64, f64) {
+    let (long, short) = match paper {
+        Paper::A4 => (297.0, 210.0),
+        Paper::A3 => (420.0, 297.0),
+        Paper::Letter => (279.4, 215.9),
+        Paper::Tabloid => (431.8, 279.4),
+    };
+    if is_portrait { (short, long) } else { (long, short) }
+}
+
+impl<'a> Page<'a> {
+    /// A page of the joint's orientation.
+    pub(super) fn new(inputs: &'a Inputs<'a>, lettering: &'a Lettering, paper: Paper) -> Self {
+        let is_portrait = inputs.joint.sheet.portrait;
+        let size_mm = paper_mm(paper, is_portrait);
+        let frame = Rect::new(FILING_MARGIN_MM, MARGIN_MM, size_mm.0 - MARGIN_MM, size_mm.1 - MARGIN_MM);
+        let title_block = Rect::new(
+            frame.x1 - title::WIDTH_MM.min(frame.width()),
+            frame.y1 - title::HEIGHT_MM,
+            frame.x1,
+            frame.y1,
+        );
+        let beside = Rect { x0: frame.x0, x1: title_block.x0, ..title_block };
+        let (cautions, foot) = if beside.width() < LEAST_BESIDE_MM {
+            let top = title_block.y0 - CAUTIONS_MM;
+            (Rect { x0: frame.x0, x1: frame.x1, y0: top, y1: title_block.y0 }, top)
+        } else {
+            (beside, title_block.y0)
+        };
+        let area = Rect { y1: foot, ..frame }.inflate(-INSIDE_MM, -INSIDE_MM);
+        let (shown, lists) = if is_portrait { one_over_the_other(area) } else { side_by_side(area, frame) };
+        let cut = shown.y1 - VIEW_TITLE_MM;
+        Self {
+            inputs,
+            lettering,
+            paper,
+            size_mm,
+            frame,
+            area,
+            lists,
+            view: Rect { y1: cut, ..shown },
+            view_title: Rect { y0: cut, ..shown },
+            title_block,
+            cautions: cautions.inflate(-3.0, -3.0),
+        }
+    }
+
+    /// The same page with all of its room for views.
+    pub(super) fn without_lists(self) -> Self {
+        let cut = self.area.y1 - VIEW_TITLE_MM;
+        Self { view: Rect { y1: cut, ..self.area }, view_title: Rect { y0: cut, ..self.area }, ..self }
+    }
+
+    /// The columns of a page that holds nothing but lists.
+    pub(super) fn columns(&self) -> Vec<Rect> {
+        columns(self.area)
+    }
+}
+
+/// The views at the left, a column of lists at the right.
+fn side_by_side(area: Rect, frame: Rect) -> (Rect, Vec<Rect>) {
+    let column = Rect { x0: area.x1 - (frame.width() * 0.37).clamp(COLUMN_MM, 140.0), ..area };
+    (Rect { x1: column.x0 - INSIDE_MM, ..area }, vec![column])
+}
+
+/// The views above, the lists below.
+fn one_over_the_other(area: Rect) -> (Rect, Vec<Rect>) {
+    let middle = area.y0 + area.height() * VIEWS_SHARE;
+    (Rect { y1: middle, ..area }, columns(Rect { y0: middle + INSIDE_MM, ..area }))
+}
+
+/// One column, or two where the room is wide enough.
+fn columns(area: Rect) -> Vec<Rect> {
+    let between = 2.0 * INSIDE_MM;
+    let width = (area.width() - between) / 2.0;
+    if width < COLUMN_MM {
+        return vec![area];
+    }
+    [area.x0, area.x0 + width + between].map(|x0| Rect { x0, x1: x0 + width, ..area }).to_vec()
+}
