@@ -22,13 +22,13 @@ pub(super) struct Call {
     #[arg(short, long)]
     output: PathBuf,
     /// The format; what the ending of the output says where absent, else SVG
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     format: Option<FormatWord>,
     /// Paper; the file's, or the smallest that fits, where absent
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     paper: Option<PaperWord>,
     /// Which side the paper stands on; as the file says, or its long side, where absent
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     orientation: Option<OrientationWord>,
     /// Scale, such as 1:5, 2:1 or 3" for 3" to the foot; the file's, or the largest that fits, where absent
     #[arg(long)]
@@ -43,7 +43,7 @@ pub(super) struct Call {
     #[arg(long)]
     pages: Option<PageRange>,
     /// Letters of an SVG: with the font in the file, by the name of the font, or as outlines
-    #[arg(long, value_enum, default_value_t = LettersWord::Embedded)]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = LettersWord::Embedded)]
     letters: LettersWord,
     /// Dots to the inch of a PNG
     #[arg(long, default_value_t = 300.0)]

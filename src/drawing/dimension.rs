@@ -1,20 +1,21 @@
 //! Dimensions: overall sizes of members, chains through fasteners, bites and gaps, on rows below and to the
-//! right of the joint.
+//! right of the joint; and angles.
 //!
 //! Short ones lie nearest to the joint and those that follow each other share a row, so that they read as a
 //! chain. A figure stands above its line, or outside on a leader where there is no room. A figure that
 //! would touch anything is left out with its line: a wrong reading is worse than none.
 
+mod angle;
 mod chain;
 mod layout;
 
 use kurbo::{Point, Rect, Shape as _, Vec2};
 
-use super::Item;
 use super::pen::Scene;
 use super::place::Taken;
+use super::put::Drawn;
 use crate::joint::Outline;
-use crate::trace::{Body, Owner, What};
+use crate::trace::{Body, Measured, Owner, What};
 use layout::{Measure, Side, lay_out};
 
 /// From the outline to the first dimension line (ISO 129-1 practice: 10 mm).
@@ -24,15 +25,25 @@ const FIRST_ROW_MM: f64 = 10.0;
 const SHORTEST_MM: f64 = 0.05;
 
 /// The dimensions of the view.
-pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
-    let Some(extent) = super::extent::of(scene.inputs) else { return Vec::new() };
+///
+/// What the user has dimensioned already is not dimensioned again.
+pub(super) fn draw(
+    scene: &Scene<'_>,
+    by_user: &[(usize, Measured)],
+    edges: &Taken,
+    taken: &mut Taken,
+) -> Drawn {
+    let Some(extent) = super::extent::of(scene.inputs) else { return Drawn::default() };
     let extent = scene.affine().transform_rect_bbox(extent);
     let boxes: Vec<Sized> = scene.inputs.trace.bodies.iter().filter_map(|it| sized(scene, it)).collect();
     let (mut below, mut right) = (Vec::new(), Vec::new());
-    for one in boxes.iter().filter(|it| it.is_upright) {
+    // The whole sizes of members are told in the view that the detail is of.
+    let is_detail = scene.window.is_some();
+    for one in boxes.iter().filter(|it| it.is_upright && !is_detail) {
         let (width, height) = scene.dimensioned(one.member);
-        below.extend(width.then(|| across(one.at, one.at)));
-        right.extend(height.then(|| upward(one.at, one.at)));
+        let id = member_id(scene, one.member);
+        below.extend(width.then(|| across(one.at, one.at, format!("{id} width"))));
+        right.extend(height.then(|| upward(one.at, one.at, format!("{id} height"))));
     }
     let chains = chain::all(scene, &boxes);
     below.extend(chains.across);
@@ -40,10 +51,11 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
     let axes = scene.holder.map_or((true, true), |it| it.axes);
     for (before, after) in gaps(scene) {
         let (a, b) = (bounds(scene, before), bounds(scene, after));
+        let what = || format!("gap {} {}", owner_id(scene, before), owner_id(scene, after));
         if axes.0 && (a.x1 < b.x0 || b.x1 < a.x0) {
-            below.push(across(a, b).of_gap());
+            below.push(across(a, b, what()).of_gap());
         } else if axes.1 && (a.y1 < b.y0 || b.y1 < a.y0) {
-            right.push(upward(a, b).of_gap());
+            right.push(upward(a, b, what()).of_gap());
         }
     }
     let bottom = Side {
@@ -58,16 +70,43 @@ pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
         away: Vec2::new(1.0, 0.0),
         turn_deg: 90.0,
     };
-    for measure in &mut below {
-        measure.set_from(&bottom);
+    for (side, measures) in [(&bottom, &mut below), (&beside, &mut right)] {
+        for measure in &mut *measures {
+            measure.set_from(side);
+        }
+        let lines = by_user.iter().map(|it| on_paper(scene, &it.1)).filter(|(a, b)| is_along(*b - *a, side));
+        let told: Vec<(Point, Point)> = lines.collect();
+        measures.retain(|it| !told.iter().any(|line| it.is_told_by(*line, side)));
     }
-    for measure in &mut right {
-        measure.set_from(&beside);
+    let mut drawn = lay_out(scene, (&bottom, extent), below, (edges, taken));
+    drawn.extend(lay_out(scene, (&beside, extent), right, (edges, taken)));
+    if !is_detail {
+        drawn.extend(turned(scene, extent, edges, taken));
     }
-    let mut items = lay_out(scene, &bottom, below, taken);
-    items.extend(lay_out(scene, &beside, right, taken));
-    items.extend(turned(scene, extent, taken));
-    items
+    drawn.extend(angle::draw(scene, edges, taken));
+    drawn
+}
+
+/// The line of a dimension of the user's on paper.
+fn on_paper(scene: &Scene<'_>, it: &Measured) -> (Point, Point) {
+    (scene.affine() * it.line.0, scene.affine() * it.line.1)
+}
+
+fn is_along(way: Vec2, side: &Side) -> bool {
+    way.cross(side.along).abs() < 1e-6 * way.hypot().max(1.0)
+}
+
+fn member_id<'a>(scene: &Scene<'a>, member: usize) -> &'a str {
+    scene.inputs.joint.members.get(member).map_or("", |it| it.id.as_str())
+}
+
+fn owner_id<'a>(scene: &Scene<'a>, body: &Body) -> &'a str {
+    match body.owner {
+        Owner::Member(n) => member_id(scene, n),
+        Owner::Plate { connector, .. } => {
+            scene.inputs.joint.connectors.get(connector).map_or("", |it| it.id.as_str())
+        }
+    }
 }
 
 /// A member's box on paper.
@@ -116,22 +155,22 @@ fn gaps<'a>(scene: &Scene<'a>) -> Vec<(&'a Body, &'a Body)> {
 }
 
 /// The width of one box, or the way from one box to the other.
-fn across(a: Rect, b: Rect) -> Measure {
+fn across(a: Rect, b: Rect, what: String) -> Measure {
     let (a, b) = if b.x0 < a.x0 { (b, a) } else { (a, b) };
     let (left, right) = if a == b { (a.x0, a.x1) } else { (a.x1, b.x0) };
-    Measure::between(Point::new(left, a.y1), Point::new(right, b.y1))
+    Measure::between(Point::new(left, a.y1), Point::new(right, b.y1), what)
 }
 
 /// The height of one box, or the way from one box to the other.
-fn upward(a: Rect, b: Rect) -> Measure {
+fn upward(a: Rect, b: Rect, what: String) -> Measure {
     let (low, high) = if a.y1 < b.y1 { (b, a) } else { (a, b) };
     let (from, to) = if a == b { (a.y1, a.y0) } else { (low.y0, high.y1) };
-    Measure::between(Point::new(low.x1, from), Point::new(high.x1, to))
+    Measure::between(Point::new(low.x1, from), Point::new(high.x1, to), what)
 }
 
 /// The two sizes of rectangles that lie askew, each along its own side that looks out of the joint.
-fn turned(scene: &Scene<'_>, extent: Rect, taken: &mut Taken) -> Vec<Item> {
-    let mut items = Vec::new();
+fn turned(scene: &Scene<'_>, extent: Rect, edges: &Taken, taken: &mut Taken) -> Drawn {
+    let mut drawn = Drawn::default();
     for member in &scene.inputs.joint.members {
         let Outline::Rectangle { corner, size_mm: (width, height), turn_deg } = member.outline else {
             continue;
@@ -144,20 +183,27 @@ fn turned(scene: &Scene<'_>, extent: Rect, taken: &mut Taken) -> Vec<Item> {
         let at = scene.affine() * corner;
         let (width, height) = (x * (width * scene.view.scale), y * (height * scene.view.scale));
         let middle = at + (width + height) / 2.0;
-        for (side, other) in [(width, height), (height, width)] {
+        for (side, other, word) in [(width, height, "width"), (height, width, "height")] {
             // Of the two sides of this length the one that looks away from the middle of the joint.
             let looks_out = 0.0 <= (middle - extent.center()).dot(-other);
             let (from, away) = if looks_out { (at, -other) } else { (at + other, other) };
-            items.extend(along_side(scene, (from, from + side), away.normalize(), taken));
+            let what = format!("{} {word}", member.id);
+            let measure = Measure::between(from, from + side, what);
+            drawn.extend(along_side(scene, measure, (away.normalize(), extent), (edges, taken)));
         }
     }
-    items
+    drawn
 }
 
-fn along_side(scene: &Scene<'_>, ends: (Point, Point), away: Vec2, taken: &mut Taken) -> Vec<Item> {
-    let (from, to) = ends;
+fn along_side(
+    scene: &Scene<'_>,
+    mut measure: Measure,
+    (away, extent): (Vec2, Rect),
+    (edges, taken): (&Taken, &mut Taken),
+) -> Drawn {
+    let (from, to) = measure.ends();
     if !(from.is_finite() && to.is_finite() && away.is_finite()) || (to - from).hypot() <= 0.0 {
-        return Vec::new();
+        return Drawn::default();
     }
     // Figures read from below or from the right: the line is followed so that they never stand on their heads.
     let mut along = (to - from).normalize();
@@ -166,7 +212,6 @@ fn along_side(scene: &Scene<'_>, ends: (Point, Point), away: Vec2, taken: &mut T
     }
     let turn_deg = (-along.y).atan2(along.x).to_degrees();
     let side = Side { origin: from + away * FIRST_ROW_MM, along, away, turn_deg };
-    let mut measure = Measure::between(from, to);
     measure.set_from(&side);
-    lay_out(scene, &side, vec![measure], taken)
+    lay_out(scene, (&side, extent), vec![measure], (edges, taken))
 }

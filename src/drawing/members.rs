@@ -1,6 +1,6 @@
 //! Members: filled by material, hatched and outlined, the nearer over the farther.
 
-use kurbo::{BezPath, Line as Segment, ParamCurve as _, Rect, Shape as _};
+use kurbo::{BezPath, Line as Segment, ParamCurve as _, Point, Rect, Shape as _};
 
 use super::hatch::{Field, Pattern, hatch};
 use super::pen::{self, Scene};
@@ -10,6 +10,9 @@ use crate::joint::Member;
 use crate::shape::Region;
 use crate::stock::Family;
 use crate::trace::{Body, Owner, Stuff, TOUCH_MM};
+
+/// An edge this near to the border of an enlarged detail lies on it.
+const ON_THE_WINDOW_MM: f64 = 0.02;
 
 /// A member with its body and its outline on paper.
 struct Piece<'a> {
@@ -67,7 +70,10 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
     let line = if bears { Line::Cut } else { Line::Filling };
     let area = piece.outline.clone();
     let colour = fill(piece.body.stuff, piece.member.material.family);
-    let mut items = vec![pen::path(Layer::Members, Some(subject(piece)), area, Some(colour), Some(line))];
+    let mut items = match scene.window {
+        Some(window) => broken_off(piece, (colour, line), window.at),
+        None => vec![pen::path(Layer::Members, Some(subject(piece)), area, Some(colour), Some(line))],
+    };
     let visible = if covers.is_empty() {
         piece.outline.clone()
     } else {
@@ -81,6 +87,29 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
         items.push(pen::path(Layer::Hatch, Some(subject(piece)), strokes, None, Some(Line::Hatch)));
     }
     items
+}
+
+/// A piece in an enlarged detail: where it goes on it ends in a break line.
+fn broken_off(piece: &Piece<'_>, (colour, line): (Fill, Line), window: Rect) -> Vec<Item> {
+    let is_on = |p: Point| {
+        let near = |a: f64, b: f64| (a - b).abs() < ON_THE_WINDOW_MM;
+        (near(p.x, window.x0), near(p.x, window.x1), near(p.y, window.y0), near(p.y, window.y1))
+    };
+    let (mut edges, mut breaks) = (BezPath::new(), BezPath::new());
+    for (from, to) in pen::chords(&piece.outline) {
+        let (a, b) = (is_on(from), is_on(to));
+        if (a.0 && b.0) || (a.1 && b.1) || (a.2 && b.2) || (a.3 && b.3) {
+            breaks.extend(pen::zigzag(Segment::new(from, to)).iter());
+        } else {
+            pen::add_stroke(&mut edges, from, to);
+        }
+    }
+    let item = |path, fill, line| pen::path(Layer::Members, Some(subject(piece)), path, fill, line);
+    vec![
+        item(piece.outline.clone(), Some(colour), None),
+        item(edges, None, Some(line)),
+        item(breaks, None, Some(Line::Break)),
+    ]
 }
 
 /// What fills a member.
@@ -103,18 +132,12 @@ pub(super) fn fill(stuff: Stuff, family: Family) -> Fill {
 fn hidden_edges(piece: &Piece<'_>, covers: &[&Piece<'_>]) -> BezPath {
     let mut edges = BezPath::new();
     for cover in covers {
-        for segment in chords(&piece.outline) {
+        for (start, end) in pen::chords(&piece.outline) {
+            let segment = Segment::new(start, end);
             for (from, to) in inside(segment, &cover.outline) {
                 pen::add_stroke(&mut edges, segment.eval(from), segment.eval(to));
             }
         }
     }
     edges
-}
-
-/// The path as straight pieces.
-fn chords(path: &BezPath) -> Vec<Segment> {
-    let mut flat = BezPath::new();
-    kurbo::flatten(path.iter(), pen::TRUE_WITHIN_MM, |it| flat.push(it));
-    flat.segments().map(|it| Segment::new(it.start(), it.end())).collect()
 }

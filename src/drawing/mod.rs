@@ -3,18 +3,21 @@
 //! Knows no pixel, no theme, no mouse and no file format. All text is final, and all places
 //! are millimetres on paper, x to the right, y DOWN from the top left corner.
 
+mod annotate;
 mod appendix;
+mod detail;
 mod dimension;
 mod extent;
 mod hatch;
 mod labels;
 mod marks;
 mod members;
-mod moved;
 mod pen;
 mod place;
 mod placed;
 mod projection;
+mod put;
+mod settle;
 mod shanks;
 mod sheet;
 mod steel;
@@ -22,7 +25,7 @@ mod strip;
 mod text;
 mod verdict;
 
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{BezPath, Point, Rect, Shape as _};
 
 use crate::findings::{Findings, Severity};
 use crate::joint::{Joint, Paper, SheetView};
@@ -53,6 +56,8 @@ pub struct Handle {
     pub what: String,
     /// Where it is taken hold of.
     pub at: Rect,
+    /// What the place of its middle is kept from.
+    pub anchor: Point,
 }
 
 /// One thing on the paper.
@@ -316,18 +321,32 @@ pub fn front(inputs: &Inputs<'_>, view: &View) -> Vec<Item> {
 /// on paper, would be millions of strokes that nobody sees. All other items are whole.
 #[must_use]
 pub fn front_within(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>) -> Vec<Item> {
+    front_as(inputs, view, seen, pen::Manner::on_screen()).sorted()
+}
+
+/// The same in the manner of a screen or of a sheet.
+fn front_as(inputs: &Inputs<'_>, view: &View, seen: Option<Rect>, manner: pen::Manner<'_>) -> put::Drawn {
     let worst = inputs.findings.worst_by_id();
-    let scene = pen::Scene { inputs, view, seen, lettering: text::Lettering::bundled(), worst, holder: None };
+    let lettering = text::Lettering::bundled();
+    draw_front(&pen::Scene { inputs, view, seen, lettering, worst, holder: None, window: None, manner })
+}
+
+/// Draws a scene that is seen from the front.
+fn draw_front(scene: &pen::Scene<'_>) -> put::Drawn {
     let mut taken = place::Taken::default();
-    let mut items = members::draw(&scene);
-    items.extend(steel::draw(&scene));
-    items.extend(shanks::draw(&scene, &mut taken));
-    items.extend(dimension::draw(&scene, &mut taken));
-    items.extend(placed::draw(&scene, &mut taken));
-    items.extend(marks::draw(&scene, &mut taken));
-    items.extend(labels::draw(&scene, &mut taken));
-    items.sort_by_key(|it| it.layer);
-    items
+    let mut edges = annotate::edges(scene);
+    // Leaders and dimension lines cross the frame round a detail, words do not stand on it.
+    for (from, to) in scene.manner.frame.iter().flat_map(|it| pen::chords(&it.to_path(0.1))) {
+        edges.add_stroke(from, to, 0.3);
+    }
+    let mut drawn = put::Drawn { items: members::draw(scene), ..put::Drawn::default() };
+    drawn.items.extend(steel::draw(scene));
+    drawn.items.extend(shanks::draw(scene, &mut taken));
+    let by_user = placed::measured(scene.inputs);
+    drawn.extend(placed::draw(scene, &by_user, &mut taken));
+    drawn.extend(dimension::draw(scene, &by_user, &edges, &mut taken));
+    drawn.extend(annotate::draw(scene, &edges, &mut taken));
+    drawn
 }
 
 /// The joint from any side, seen whole or cut at a plane: members and steel with their hidden edges dashed,
@@ -339,11 +358,8 @@ pub fn view(inputs: &Inputs<'_>, projection: &Projection, view: &View, seen: Opt
     if projection.is_front() {
         return front_within(inputs, view, seen);
     }
-    projection::Turned::of(inputs, projection).draw(
-        view,
-        seen,
-        projection::Shows { axes: (true, true), names: true },
-    )
+    let turned = projection::Turned::of(inputs, projection);
+    turned.draw(view, seen, (true, true), pen::Manner::on_screen()).sorted()
 }
 
 /// Extent of the joint in the plane of a view, as [`turned`] has it; `None` where there is nothing to see.

@@ -1,11 +1,12 @@
 //! Small tools of the draughtsman: strokes, polygons, dashes, and the scene they are drawn in.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use kurbo::{Affine, BezPath, Point, Rect, RoundedRect, Shape as _, Vec2};
+use kurbo::{Affine, BezPath, ParamCurve as _, Point, Rect, RoundedRect, Shape as _, Vec2};
 
+use super::put::Puts;
 use super::text::Lettering;
-use super::{Anchor, Fill, Ink, Inputs, Item, Layer, Line, Mood, Shape, Subject, View};
+use super::{Anchor, Fill, Handle, Ink, Inputs, Item, Layer, Line, Mood, Shape, Subject, View};
 use crate::findings::Severity;
 use crate::joint::Look;
 use crate::shape::Region;
@@ -13,6 +14,9 @@ use crate::unit::Vec3;
 
 /// Curves on paper are true within this, in millimetres.
 pub(super) const TRUE_WITHIN_MM: f64 = 0.01;
+
+/// Half the height of the zigzag of a break line.
+const ZIGZAG_MM: f64 = 1.6;
 
 /// A dash and a gap of a broken line on paper, whatever the scale.
 const DASH_MM: [f64; 2] = [1.6, 0.8];
@@ -34,6 +38,63 @@ pub(super) struct Scene<'a> {
     pub(super) worst: BTreeMap<&'a str, Severity>,
     /// What is to know of a view other than the front as drawn.
     pub(super) holder: Option<Holder<'a>>,
+    /// Beyond what all is broken off.
+    pub(super) window: Option<Window<'a>>,
+    /// In what manner it is drawn.
+    pub(super) manner: Manner<'a>,
+}
+
+/// The part of a joint that an enlarged detail shows.
+#[derive(Clone, Copy)]
+pub(super) struct Window<'a> {
+    /// Where it lies on paper.
+    pub(super) at: Rect,
+    /// For each member whether it goes on to the left or right, and above or below.
+    pub(super) broken: &'a [(bool, bool)],
+}
+
+/// In what manner a view is drawn: for a screen or for a sheet.
+#[derive(Clone, Copy)]
+pub(super) struct Manner<'a> {
+    /// How long places for labels are looked for.
+    pub(super) care: Care,
+    /// Members that are named elsewhere.
+    pub(super) named: Option<&'a BTreeSet<Subject>>,
+    /// What the user has put somewhere.
+    pub(super) puts: Option<&'a Puts<'a>>,
+    /// The frame on paper round what a detail shows larger, which no label lies on.
+    pub(super) frame: Option<Rect>,
+}
+
+impl Manner<'_> {
+    /// As while things are handled on the screen.
+    pub(super) fn on_screen() -> Self {
+        Self { care: Care::Quick, named: None, puts: None, frame: None }
+    }
+
+    /// Whether a member is named elsewhere.
+    pub(super) fn is_named(&self, member: &Subject) -> bool {
+        self.named.is_some_and(|it| it.contains(member))
+    }
+
+    /// Where the middle of a thing was put by the user.
+    pub(super) fn put(&self, what: &str, anchor: Point) -> Option<Point> {
+        self.puts?.place(what, anchor)
+    }
+
+    /// The handle of a thing; none on the screen.
+    pub(super) fn handle(&self, what: &str, at: Rect, anchor: Point) -> Option<Handle> {
+        Some(self.puts?.handle(what, at, anchor))
+    }
+}
+
+/// How long places for labels are looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Care {
+    /// One after the other, as while something is dragged on the screen.
+    Quick,
+    /// Then all together, as on a sheet.
+    Full,
 }
 
 /// How a view other than the front as drawn is held.
@@ -74,6 +135,11 @@ impl Scene<'_> {
             Look::Side => (axes.0 && is_whole, axes.1),
             Look::Top => (axes.0, axes.1 && is_whole),
         }
+    }
+
+    /// Whether a member goes on beyond what is shown, to the left or right, and above or below.
+    pub(super) fn goes_on(&self, member: usize) -> (bool, bool) {
+        self.window.and_then(|it| it.broken.get(member).copied()).unwrap_or((false, false))
     }
 
     /// The mood of the fastener at this place of the joint.
@@ -173,6 +239,33 @@ pub(super) fn open_line(places: &[Point]) -> BezPath {
         }
     }
     path
+}
+
+/// A path as straight pieces.
+pub(super) fn chords(path: &BezPath) -> Vec<(Point, Point)> {
+    let mut flat = BezPath::new();
+    kurbo::flatten(path.iter(), TRUE_WITHIN_MM, |it| flat.push(it));
+    flat.segments().map(|it| (it.start(), it.end())).collect()
+}
+
+/// A break line: straight, with one zigzag in its middle.
+pub(super) fn zigzag(at: kurbo::Line) -> BezPath {
+    let way = at.p1 - at.p0;
+    if way.hypot() < 4.0 * ZIGZAG_MM {
+        return stroke(at.p0, at.p1);
+    }
+    let along = way.normalize();
+    let aside = Vec2::new(-along.y, along.x) * ZIGZAG_MM;
+    let middle = at.midpoint();
+    let step = along * ZIGZAG_MM;
+    open_line(&[
+        at.p0,
+        middle - step,
+        middle - step * 0.5 + aside,
+        middle + step * 0.5 - aside,
+        middle + step,
+        at.p1,
+    ])
 }
 
 /// A circle.

@@ -22,9 +22,11 @@ pub(super) struct Taken {
 }
 
 #[derive(Clone, Copy)]
-enum Thing {
-    Box(Rect),
-    Stroke(Line, f64),
+struct Thing {
+    /// The box itself, or that round a stroke with the paper beside it.
+    bounds: Rect,
+    /// The stroke with half its width; a box has none.
+    stroke: Option<(Line, f64)>,
 }
 
 impl Default for Taken {
@@ -37,20 +39,38 @@ impl Default for Taken {
 impl Taken {
     /// Takes a box.
     pub(super) fn add_box(&mut self, rect: Rect) {
-        self.add(Thing::Box(rect), rect);
+        self.add(Thing { bounds: rect, stroke: None });
     }
 
     /// Takes a stroke with so much paper on either side of it.
     pub(super) fn add_stroke(&mut self, from: Point, to: Point, half_mm: f64) {
         let bounds = Rect::from_points(from, to).inflate(half_mm, half_mm);
-        self.add(Thing::Stroke(Line::new(from, to), half_mm), bounds);
+        self.add(Thing { bounds, stroke: Some((Line::new(from, to), half_mm)) });
     }
 
-    fn add(&mut self, thing: Thing, bounds: Rect) {
+    fn add(&mut self, thing: Thing) {
         self.all.push(thing);
-        match buckets(bounds) {
+        match buckets(thing.bounds) {
             Some(found) => found.for_each(|it| self.buckets[it].push(thing)),
             None => self.long.push(thing),
+        }
+    }
+
+    /// How much is taken now, to come back to it.
+    pub(super) fn level(&self) -> usize {
+        self.all.len()
+    }
+
+    /// Gives free all that was taken since.
+    pub(super) fn back_to(&mut self, level: usize) {
+        while level < self.all.len() {
+            let Some(thing) = self.all.pop() else { return };
+            // What was taken last lies last in each of its buckets.
+            let forget = |of: &mut Vec<Thing>| of.truncate(of.len().saturating_sub(1));
+            match buckets(thing.bounds) {
+                Some(found) => found.for_each(|it| forget(&mut self.buckets[it])),
+                None => forget(&mut self.long),
+            }
         }
     }
 
@@ -67,18 +87,25 @@ impl Taken {
 
     /// Whether the box covers nothing that is taken.
     pub(super) fn is_free_box(&self, rect: Rect) -> bool {
-        self.all_in(buckets(rect), |thing| match thing {
-            Thing::Box(other) => !overlap(rect, *other),
-            Thing::Stroke(line, half) => !touches(rect.inflate(*half, *half), *line),
+        self.all_in(buckets(rect), |thing| {
+            !meet(rect, thing.bounds)
+                || match thing.stroke {
+                    None => !overlap(rect, thing.bounds),
+                    Some((line, half)) => !touches(rect.inflate(half, half), line),
+                }
         })
     }
 
     /// Whether the stroke crosses nothing that is taken, thin strokes aside.
     pub(super) fn is_free_stroke(&self, from: Point, to: Point) -> bool {
         let stroke = Line::new(from, to);
-        self.all_in(buckets_along(stroke), |thing| match thing {
-            Thing::Box(other) => !touches(*other, stroke),
-            Thing::Stroke(line, half) => !crosses(*line, stroke, *half),
+        let bounds = Rect::from_points(from, to);
+        self.all_in(buckets_along(stroke), |thing| {
+            !meet(bounds, thing.bounds)
+                || match thing.stroke {
+                    None => !touches(thing.bounds, stroke),
+                    Some((line, half)) => !crosses(line, stroke, half),
+                }
         })
     }
 }
@@ -119,13 +146,18 @@ fn range(from: f64, to: f64) -> Option<std::ops::RangeInclusive<i64>> {
     (whole.end() - whole.start() <= LONG).then_some(whole)
 }
 
+/// Whether two boxes have any point in common.
+fn meet(a: Rect, b: Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}
+
 /// Whether two boxes have inner points in common.
 pub(super) fn overlap(a: Rect, b: Rect) -> bool {
     a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1
 }
 
 /// Whether a stroke has a point in a box (clipped after Liang and Barsky).
-fn touches(rect: Rect, line: Line) -> bool {
+pub(super) fn touches(rect: Rect, line: Line) -> bool {
     let d = line.p1 - line.p0;
     let (mut from, mut to) = (0.0_f64, 1.0_f64);
     let walls = [
@@ -149,7 +181,7 @@ fn touches(rect: Rect, line: Line) -> bool {
 }
 
 /// Whether two strokes come closer than `half_mm`.
-fn crosses(a: Line, b: Line, half_mm: f64) -> bool {
+pub(super) fn crosses(a: Line, b: Line, half_mm: f64) -> bool {
     let apart_in = |p: (f64, f64), q: (f64, f64)| {
         p.0.max(p.1) + half_mm < q.0.min(q.1) || q.0.max(q.1) + half_mm < p.0.min(p.1)
     };
@@ -188,6 +220,19 @@ mod tests {
         assert!(!taken.is_free_stroke(Point::new(0.0, 0.0), Point::new(0.0, 9.0)));
         assert!(!taken.is_free_stroke(Point::new(8.0, 22.0), Point::new(400.0, 22.0)));
         assert!(taken.is_free_stroke(Point::new(8.0, 30.0), Point::new(400.0, 30.0)));
+    }
+
+    #[test]
+    fn what_was_taken_since_is_given_free_again() {
+        let mut taken = Taken::default();
+        taken.add_box(Rect::new(0.0, 0.0, 30.0, 30.0));
+        let level = taken.level();
+        taken.add_box(Rect::new(20.0, 20.0, 60.0, 60.0));
+        taken.add_stroke(Point::new(-1e6, 90.0), Point::new(1e6, 90.0), 0.5);
+        taken.back_to(level);
+        assert!(taken.is_free_box(Rect::new(40.0, 40.0, 50.0, 50.0)));
+        assert!(taken.is_free_box(Rect::new(40.0, 85.0, 50.0, 95.0)));
+        assert!(!taken.is_free_box(Rect::new(25.0, 25.0, 50.0, 50.0)));
     }
 
     #[test]

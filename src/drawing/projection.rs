@@ -12,10 +12,11 @@ mod turned;
 
 use kurbo::Rect;
 
-use super::pen::{Holder, Scene};
+use super::pen::{Holder, Manner, Scene};
 use super::place::Taken;
+use super::put::Drawn;
 use super::text::Lettering;
-use super::{Inputs, Item, View, dimension, extent, labels, marks, steel};
+use super::{Inputs, View, annotate, dimension, extent, placed, steel};
 use crate::joint::{Joint, Look};
 use crate::trace::Trace;
 use crate::unit::Vec3;
@@ -80,15 +81,6 @@ pub fn turned_back(look: Look, place: Vec3) -> Vec3 {
     }
 }
 
-/// What a view tells beside its picture.
-#[derive(Clone, Copy)]
-pub(super) struct Shows {
-    /// Sizes to the right, and sizes upward.
-    pub(super) axes: (bool, bool),
-    /// The names of members.
-    pub(super) names: bool,
-}
-
 /// A joint turned for one view, ready to be drawn at any scale.
 pub(super) struct Turned<'a> {
     projection: Projection,
@@ -111,31 +103,31 @@ impl<'a> Turned<'a> {
         extent::of(&self.inputs())
     }
 
-    /// Draws the view.
-    pub(super) fn draw(&self, view: &View, seen: Option<Rect>, shows: Shows) -> Vec<Item> {
-        let Shows { axes, names } = shows;
+    /// Draws the view: with sizes to the right, and sizes upward, where these are wanted.
+    pub(super) fn draw(
+        &self,
+        view: &View,
+        seen: Option<Rect>,
+        axes: (bool, bool),
+        manner: Manner<'_>,
+    ) -> Drawn {
         let inputs = self.inputs();
         let worst = inputs.findings.worst_by_id();
-        let holder = Holder { axes, broken: &self.broken, look: self.projection.look };
-        let scene = Scene {
-            inputs: &inputs,
-            view,
-            seen,
-            lettering: Lettering::bundled(),
-            worst,
-            holder: Some(holder),
-        };
+        let look = self.projection.look;
+        let holder = Some(Holder { axes, broken: &self.broken, look });
+        let lettering = Lettering::bundled();
+        let scene = Scene { inputs: &inputs, view, seen, lettering, worst, holder, window: None, manner };
         let mut taken = Taken::default();
-        let mut items = bodies::draw(&scene, &self.pieces);
-        items.extend(steel::draw_holes(&scene));
-        items.extend(shanks::draw(&scene, self, &mut taken));
-        items.extend(dimension::draw(&scene, &mut taken));
-        items.extend(marks::draw(&scene, &mut taken));
-        if names {
-            items.extend(labels::draw(&scene, &mut taken));
-        }
-        items.sort_by_key(|it| it.layer);
-        items
+        let edges = annotate::edges(&scene);
+        let mut drawn = Drawn { items: bodies::draw(&scene, &self.pieces), ..Drawn::default() };
+        drawn.items.extend(steel::draw_holes(&scene));
+        drawn.items.extend(shanks::draw(&scene, self, &mut taken));
+        // What the user has measured lies in the plane of the front.
+        let by_user = if look == Look::Front { placed::measured(&self.original) } else { Vec::new() };
+        drawn.extend(placed::draw(&scene, &by_user, &mut taken));
+        drawn.extend(dimension::draw(&scene, &by_user, &edges, &mut taken));
+        drawn.extend(annotate::draw(&scene, &edges, &mut taken));
+        drawn
     }
 
     pub(super) fn of(inputs: &Inputs<'a>, projection: &Projection) -> Self {

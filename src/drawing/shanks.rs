@@ -62,6 +62,9 @@ pub(super) fn draw_one(scene: &Scene<'_>, which: usize, taken: &mut Taken) -> Ve
     let half = fastener.spec.diameter_mm * scale / 2.0;
     taken.add_stroke(laid.place(0.0), laid.place(shank.length_mm), half + 0.4);
     taken.add_box(head::bounds(&laid));
+    for (from, to, half) in head::washers_and_nut(&laid) {
+        taken.add_stroke(from, to, half + 0.4);
+    }
     items
 }
 

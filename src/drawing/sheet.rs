@@ -15,7 +15,7 @@ mod schedules;
 mod table;
 mod title;
 
-use kurbo::Shape as _;
+use kurbo::{Rect, Shape as _};
 
 use super::pen;
 use super::text::Lettering;
@@ -38,27 +38,31 @@ const MOST_PAGES: usize = 120;
 /// What stands on one page before it knows its number.
 struct Filled {
     items: Vec<Item>,
-    /// The views on it; `None` for a page of lists.
-    composed: Option<Composed>,
+    /// The views on it and where their title stands; `None` for a page of lists.
+    composed: Option<(Composed, Rect)>,
 }
 
 /// All pages.
 pub(super) fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
     let lettering = Lettering::bundled();
-    let shown = compose::shown(inputs);
+    let mut shown = compose::shown(inputs);
     let content = Content::of(inputs);
-    let (page, composed) = choose(&content, lettering, &shown);
+    let (mut page, mut composed) = choose(&content, lettering, &shown);
+    if let Some(detail) = compose::detail(inputs, &composed, &shown) {
+        shown.push(detail);
+        (page, composed) = choose(&content, lettering, &shown);
+    }
     let mut rest: Vec<&Shown<'_>> = shown.iter().filter(|it| !composed.holds(it)).collect();
     let mut filled = Vec::new();
     let first = lists::all(&page, page.lists[0].width(), &content);
     let (items, mut at) = flow::fill(&page, &first, Place::default(), &page.lists);
-    filled.push(Filled { items, composed: Some(composed) });
+    filled.push(Filled { items, composed: Some((composed, page.view_title)) });
     while !rest.is_empty() {
         let page = Page::new(inputs, lettering, page.paper).without_lists();
         let composed = compose::largest(&page, &rest);
         let before = rest.len();
         rest.retain(|it| !composed.holds(it));
-        filled.push(Filled { items: Vec::new(), composed: Some(composed) });
+        filled.push(Filled { items: Vec::new(), composed: Some((composed, page.view_title)) });
         if rest.len() == before {
             break;
         }
@@ -90,13 +94,14 @@ fn finish(page: &Page<'_>, filled: Filled, number: (usize, usize)) -> Drawing {
         None,
         Some(Line::Frame),
     ));
-    items.extend(title::block(page, composed.as_ref(), number));
-    items.extend(title::cautions(page, composed.as_ref()));
-    let description = title::description(page.inputs, composed.as_ref(), number);
+    let shown = composed.as_ref().map(|it| &it.0);
+    items.extend(title::block(page, shown, number));
+    items.extend(title::cautions(page, shown));
+    let description = title::description(page.inputs, shown, number);
     let mut handles = Vec::new();
-    if let Some(composed) = composed {
+    if let Some((composed, place)) = composed {
         handles.clone_from(&composed.handles);
-        items.extend(title::of_views(page, &composed));
+        items.extend(title::of_views(page, &composed, place));
         items.extend(composed.items);
     }
     items.sort_by_key(|it| it.layer);

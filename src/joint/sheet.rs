@@ -91,7 +91,8 @@ pub struct Revision {
 pub struct Moved {
     /// The view, the kind and the thing, such as `front mark s1`.
     pub what: String,
-    /// So many millimetres of paper to the right and down from where it would be put.
+    /// Its middle, so many millimetres of paper to the right and down from what it belongs to: of a mark from its
+    /// head, of a tag from its hole, of a name from the middle of its member, of a figure from that of its line.
     pub by_mm: (f64, f64),
 }
 

@@ -174,6 +174,9 @@ impl App {
             Some(Command::PreviousThing) => self.in_sheet(&sheet::Message::PagePressed(false)),
             Some(Command::NextFinding) => self.in_sheet(&sheet::Message::Stepped(true)),
             Some(Command::PreviousFinding) => self.in_sheet(&sheet::Message::Stepped(false)),
+            Some(Command::ZoomIn) => self.in_sheet(&sheet::Message::Zoomed(true)),
+            Some(Command::ZoomOut) => self.in_sheet(&sheet::Message::Zoomed(false)),
+            Some(Command::Fit) => self.in_sheet(&sheet::Message::FitPressed),
             Some(Command::Nudge(right, up)) => self.in_sheet(&sheet::Message::Nudged(right, up)),
             Some(
                 it @ (Command::Sheet

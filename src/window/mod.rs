@@ -501,6 +501,7 @@ impl App {
         ];
         // The ground has the colour of the panes already; painting it again would cost more than all words on it.
         let ground = container(window).width(Length::Fill).height(Length::Fill);
+        let ground = theme::under(ground, self.sheet.is_open());
         let large = self.carries.view_large(&look).map(Message::Carries);
         let sheet = self.sheet.view(self.said.as_deref(), &look).map(Message::Sheet);
         let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };

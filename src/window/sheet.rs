@@ -8,7 +8,7 @@ mod paper;
 mod settings;
 
 use iced::widget::canvas::{Cache, Canvas};
-use iced::widget::{button, column, container, opaque, row, space, text};
+use iced::widget::{button, column, container, opaque, row, space, stack, text};
 use iced::{Alignment, Length};
 use kurbo::{Point, Vec2};
 
@@ -18,6 +18,10 @@ use super::look::{Action, Command, Look};
 use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{self, Drawing, Handle, Inputs};
 use crate::joint::{Edit, Moved};
+
+/// One turn of the wheel, and the closest look.
+const ZOOM_STEP: f64 = 1.25;
+const MOST_ZOOM: f64 = 10.0;
 
 /// The grab zone round a thing, in millimetres of paper.
 const REACH_MM: f64 = 1.2;
@@ -36,8 +40,34 @@ pub struct Pane {
     held: Option<String>,
     /// The field that is being typed in.
     typing: Option<Typing>,
+    /// How it is looked at: larger than the room, and shifted.
+    closer: Closer,
     cache: Cache,
     over: Cache,
+}
+
+/// How much larger than its room a page is looked at, and how far it is shifted, in pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Closer {
+    /// 1 where the whole page is seen.
+    pub zoom: f64,
+    /// From where the page would stand in the middle.
+    pub by: Vec2,
+}
+
+impl Default for Closer {
+    fn default() -> Self {
+        Self { zoom: 1.0, by: Vec2::ZERO }
+    }
+}
+
+impl Closer {
+    /// So much larger, about the middle of the room.
+    fn zoomed(self, closer: bool) -> Self {
+        let factor = if closer { ZOOM_STEP } else { 1.0 / ZOOM_STEP };
+        let zoom = (self.zoom * factor).clamp(1.0, MOST_ZOOM);
+        if zoom <= 1.0 { Self::default() } else { Self { zoom, by: self.by * (zoom / self.zoom) } }
+    }
 }
 
 /// A field while it is typed in.
@@ -84,6 +114,12 @@ pub enum Message {
     Typed(Field, String),
     /// Enter was pressed in a field.
     Entered(Field),
+    /// The page is to be looked at so.
+    Looked(Closer),
+    /// Closer to the page, or back.
+    Zoomed(bool),
+    /// All of the page is to be seen.
+    FitPressed,
     /// Something was picked, ticked, added or taken away: the step's name and its edit.
     Picked(String, Edit),
 }
@@ -210,15 +246,29 @@ impl Pane {
                 Action::None
             }
             Message::Nudged(right, up) => match self.held.clone() {
-                Some(what) => keep(&what, Vec2::new(f64::from(*right), -f64::from(*up)), look),
+                Some(what) => {
+                    let handle = self.page().and_then(|it| it.handles.iter().find(|it| it.what == what));
+                    let by = Vec2::new(f64::from(*right), -f64::from(*up));
+                    handle.map_or(Action::None, |it| keep(it, by, look))
+                }
                 None => Action::None,
             },
+            Message::Looked(closer) => self.look_closer(*closer),
+            Message::Zoomed(closer) => self.look_closer(self.closer.zoomed(*closer)),
+            Message::FitPressed => self.look_closer(Closer::default()),
             Message::Typed(field, text) => self.typed(*field, text, look),
             Message::Entered(field) => self.entered(*field, look),
             Message::Picked(name, edit) => {
                 Action::All(vec![self.settle(), Action::Keep(name.clone(), edit.clone())])
             }
         }
+    }
+
+    fn look_closer(&mut self, closer: Closer) -> Action {
+        self.closer = closer;
+        self.cache.clear();
+        self.over.clear();
+        Action::None
     }
 
     fn typed(&mut self, field: Field, text: &str, look: &Look<'_>) -> Action {
@@ -270,7 +320,7 @@ impl Pane {
         if drag.by.hypot() < 0.3 {
             return Action::None;
         }
-        keep(&drag.handle.what, drag.by, look)
+        keep(&drag.handle, drag.by, look)
     }
 
     /// The preview over the window, with what was done last in words; nothing while it is closed.
@@ -281,6 +331,8 @@ impl Pane {
         }
         let colours = look.colours;
         let paper = Canvas::new(Paper { pane: self, colours }).width(Length::Fill).height(Length::Fill);
+        // Words on a canvas are clipped only in layers above the first one of a clipped stack.
+        let paper = stack![space().width(Length::Fill).height(Length::Fill), paper].clip(true);
         let below = row![paper, parts::upright(colours), settings::view(self, look)].height(Length::Fill);
         let bar = container(self.bar(said, look)).padding([gap::ROW, gap::PANE]);
         let ground = container(column![bar, parts::rule(colours), below])
@@ -302,13 +354,15 @@ impl Pane {
         let last = self.at + 1 == self.pages.len();
         let number = format!("Sheet {} of {}", self.at + 1, self.pages.len());
         let has_moved = !look.joint.sheet.moved.is_empty();
-        let hint =
-            said.unwrap_or("Drag marks, names and figures, or Tab and arrows; they stay where you put them.");
+        let hint = said
+            .unwrap_or("Drag marks, names and figures, or Tab and arrows. Wheel: closer; drag the paper.");
         row![
             text(number).size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)),
             press("Before", (self.at != 0).then_some(Message::PagePressed(false))),
             press("Next", (!last).then_some(Message::PagePressed(true))),
             container(parts::soft(hint, colours)).width(Length::Fill).clip(true),
+            press("Closer", Some(Message::Zoomed(true))),
+            press("Whole page", (1.0 < self.closer.zoom).then_some(Message::FitPressed)),
             press("Put all back", has_moved.then_some(Message::BackPressed)),
             press("Export", Some(Message::ExportPressed)),
             press("Close", Some(Message::ClosePressed)),
@@ -319,12 +373,14 @@ impl Pane {
     }
 }
 
-/// Moves a thing by so much more and keeps it there.
-fn keep(what: &str, by: Vec2, look: &Look<'_>) -> Action {
+/// Puts a thing so much beside where it is and keeps it there.
+fn keep(handle: &Handle, by: Vec2, look: &Look<'_>) -> Action {
     let mut sheet = look.joint.sheet.clone();
-    match sheet.moved.iter_mut().find(|it| it.what == what) {
-        Some(it) => it.by_mm = (it.by_mm.0 + by.x, it.by_mm.1 + by.y),
-        None => sheet.moved.push(Moved { what: what.to_owned(), by_mm: (by.x, by.y) }),
+    let put = handle.at.center() + by - handle.anchor;
+    let by_mm = (put.x, put.y);
+    match sheet.moved.iter_mut().find(|it| it.what == handle.what) {
+        Some(it) => it.by_mm = by_mm,
+        None => sheet.moved.push(Moved { what: handle.what.clone(), by_mm }),
     }
     Action::Keep("Move on the sheet".to_owned(), Edit::Sheet(Box::new(sheet)))
 }

@@ -250,6 +250,11 @@ fn paper_scale_views_and_pages_are_as_asked() {
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
     let svg = std::fs::read_to_string(&path).expect("it was written");
     assert!(svg.contains("width=\"420mm\"") && svg.contains("(1:8)") && svg.contains("Top, cut at y 2"));
+    // A4 is 210 by 297 mm (ISO 216), and stands where it is asked to.
+    let standing = ["draw", FAULTY, "-o", path_words, "--paper", "A4", "--orientation", "portrait"];
+    assert_eq!(shankline(&standing).status.code(), Some(0));
+    let svg = std::fs::read_to_string(&path).expect("it was written");
+    assert!(svg.contains("width=\"210mm\"") && svg.contains("height=\"297mm\""), "{}", &svg[..200]);
     for wrong in
         [["--scale", "soon"], ["--view", "back"], ["--pages", "0"], ["--pages", "99"], ["--dpi", "0"]]
     {

@@ -1,12 +1,15 @@
 //! Rows of dimensions beside the joint: lines, ticks, extension lines and figures that touch nothing.
 
-use kurbo::{BezPath, Point, Rect, Vec2};
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
 use super::SHORTEST_MM;
+use crate::drawing::marks::edge_toward;
 use crate::drawing::pen::{self, Scene, Words};
 use crate::drawing::place::Taken;
+use crate::drawing::put::Drawn;
 use crate::drawing::text::{CAPITAL, WORDS_MM, turned_box};
-use crate::drawing::{Anchor, Item, Layer, Line};
+use crate::drawing::{Anchor, Fill, Layer, Line};
+use crate::trace::Body;
 use crate::unit::length::{self, Rounding};
 
 /// From one dimension line to the next.
@@ -25,6 +28,8 @@ const LIFT_MM: f64 = 0.9;
 const CLEAR_MM: f64 = 0.4;
 /// No more rows than this on one side of a joint.
 const MOST_ROWS: usize = 6;
+/// A figure that was put no farther from its line than this needs no leader.
+const NEAR_LINE_MM: f64 = 3.0;
 /// Places on one line closer than this on paper are one.
 const SAME_PLACE_MM: f64 = 0.005;
 
@@ -59,8 +64,10 @@ impl Side {
 }
 
 /// One thing to measure.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Measure {
+    /// What it tells of, whatever its length is: the name by which its figure is put somewhere.
+    what: String,
     ends: (Point, Point),
     from: f64,
     to: f64,
@@ -70,8 +77,20 @@ pub(super) struct Measure {
 }
 
 impl Measure {
-    pub(super) fn between(a: Point, b: Point) -> Self {
-        Self { ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false }
+    pub(super) fn between(a: Point, b: Point, what: String) -> Self {
+        Self { what, ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false }
+    }
+
+    /// Whether a line between these places of the paper, along this side, tells the same.
+    pub(super) fn is_told_by(&self, (a, b): (Point, Point), side: &Side) -> bool {
+        let read = |p: Point| (p - side.origin).dot(side.along);
+        let (a, b) = (read(a), read(b));
+        (self.from - a.min(b)).abs() < SAME_PLACE_MM && (self.to - a.max(b)).abs() < SAME_PLACE_MM
+    }
+
+    /// The two places on paper.
+    pub(super) fn ends(&self) -> (Point, Point) {
+        self.ends
     }
 
     /// The same, of a gap.
@@ -107,10 +126,10 @@ impl Measure {
 /// Draws the measures on rows, short ones first.
 pub(super) fn lay_out(
     scene: &Scene<'_>,
-    side: &Side,
+    (side, extent): (&Side, Rect),
     mut measures: Vec<Measure>,
-    taken: &mut Taken,
-) -> Vec<Item> {
+    (edges, taken): (&Taken, &mut Taken),
+) -> Drawn {
     measures.retain(|it| SHORTEST_MM < it.length() && it.length().is_finite());
     measures.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.from.total_cmp(&b.from)));
     let mut rows: Vec<Vec<Measure>> = Vec::new();
@@ -128,24 +147,28 @@ pub(super) fn lay_out(
             None => {}
         }
     }
-    let mut rows = Rows { scene, side, rows };
+    let mut rows = Rows { scene, side, edges, extent, rows };
     // A line without its figure would say nothing: what found no place goes, and the others get its room.
     for _ in 0..MOST_ROWS {
-        let mut tried = taken.clone();
-        match rows.draw(&mut tried) {
-            Ok(items) => {
-                *taken = tried;
-                return items;
+        let level = taken.level();
+        match rows.draw(taken) {
+            Ok(drawn) => return drawn,
+            Err(without) => {
+                taken.back_to(level);
+                rows.drop_all(&without);
             }
-            Err(without) => rows.drop_all(&without),
         }
     }
-    Vec::new()
+    Drawn::default()
 }
 
 struct Rows<'a> {
     scene: &'a Scene<'a>,
     side: &'a Side,
+    /// Edges of members and steel: no figure stands across them.
+    edges: &'a Taken,
+    /// The box round all that is measured.
+    extent: Rect,
     rows: Vec<Vec<Measure>>,
 }
 
@@ -162,6 +185,7 @@ struct Figure {
     /// What leads to it: more of the dimension line, or a leader.
     lead: Vec<Point>,
     room: Rect,
+    is_put: bool,
 }
 
 impl Rows<'_> {
@@ -173,34 +197,77 @@ impl Rows<'_> {
     }
 
     /// Lines and figures; the measures whose figures found no place, where there are such.
-    fn draw(&self, taken: &mut Taken) -> Result<Vec<Item>, Vec<Measure>> {
+    fn draw(&self, taken: &mut Taken) -> Result<Drawn, Vec<Measure>> {
         let mut lines = self.draw_lines(taken);
-        // Gaps first: nothing on the drawing says more.
-        let mut order: Vec<(f64, &Measure)> = self.each().collect();
-        order.sort_by_key(|it| !it.1.is_gap);
-        let mut figures = Vec::new();
+        // What the user has put somewhere, then gaps: nothing on the drawing says more.
+        let mut order: Vec<(f64, &Measure, Option<Figure>)> =
+            self.each().map(|(t, it)| (t, it, self.put(it, t))).collect();
+        order.sort_by_key(|it| (it.2.is_none(), !it.1.is_gap));
+        let mut drawn = Drawn::default();
         let mut without = Vec::new();
-        for (t, measure) in order {
-            let Some(figure) = self.find_figure(measure, t, taken) else {
-                without.push(*measure);
+        for (t, measure, put) in order {
+            let Some(figure) = put.or_else(|| self.find_figure(measure, t, taken)) else {
+                without.push(measure.clone());
                 continue;
             };
             taken.add_box(figure.room);
             for pair in figure.lead.windows(2) {
                 taken.add_stroke(pair[0], pair[1], 0.1);
             }
-            lines.thin.extend(pen::open_line(&figure.lead).iter());
-            figures.push(figure.words.at(Layer::Dimensions, None, figure.at));
+            let lead = pen::open_line(&figure.lead);
+            if figure.is_put {
+                let line = pen::path(Layer::Dimensions, None, lead, None, Some(Line::Dimension));
+                drawn.put.push(line);
+            } else {
+                lines.thin.extend(lead.iter());
+            }
+            let (what, anchor) = (format!("figure {}", measure.what), self.anchor(measure, t));
+            drawn.handles.extend(self.scene.manner.handle(&what, figure.room, anchor));
+            // Hatching must not run through a figure that stands over a member.
+            let ground = self.lies_on_a_body(figure.room).then(|| {
+                let room = figure.room.to_path(pen::TRUE_WITHIN_MM);
+                pen::path(Layer::Dimensions, None, room, Some(Fill::Paper), None)
+            });
+            let words = figure.words.at(Layer::Dimensions, None, figure.at);
+            drawn.add(ground.into_iter().chain([words]), figure.is_put);
         }
-        if !without.is_empty() || figures.is_empty() {
-            return if without.is_empty() { Ok(Vec::new()) } else { Err(without) };
+        if !without.is_empty() {
+            return Err(without);
         }
-        let mut items = vec![
-            pen::path(Layer::Dimensions, None, lines.thin, None, Some(Line::Dimension)),
-            pen::path(Layer::Dimensions, None, lines.ticks, None, Some(Line::Tick)),
-        ];
-        items.extend(figures);
-        Ok(items)
+        if drawn.items.is_empty() && drawn.put.is_empty() {
+            return Ok(drawn);
+        }
+        let thin = pen::path(Layer::Dimensions, None, lines.thin, None, Some(Line::Dimension));
+        let ticks = pen::path(Layer::Dimensions, None, lines.ticks, None, Some(Line::Tick));
+        drawn.items.splice(0..0, [thin, ticks]);
+        Ok(drawn)
+    }
+
+    fn lies_on_a_body(&self, room: Rect) -> bool {
+        let overlaps = |it: &Body| self.scene.outline(&it.region).bounding_box().overlaps(room);
+        self.extent.overlaps(room) && self.scene.inputs.trace.bodies.iter().any(overlaps)
+    }
+
+    /// The middle of a figure that stands in the middle of its line.
+    fn anchor(&self, measure: &Measure, t: f64) -> Point {
+        self.side.place(f64::midpoint(measure.from, measure.to), t + LIFT_MM * self.side.up())
+            + self.side.left() * (CAPITAL * WORDS_MM / 2.0)
+    }
+
+    /// The figure where the user has put it; on a leader where that is away from its line.
+    fn put(&self, measure: &Measure, t: f64) -> Option<Figure> {
+        let anchor = self.anchor(measure, t);
+        let middle = self.scene.manner.put(&format!("figure {}", measure.what), anchor)?;
+        let words = self.words(measure);
+        let width = self.scene.lettering.width_mm(&words, WORDS_MM, false);
+        let at = middle - self.side.left() * (CAPITAL * WORDS_MM / 2.0);
+        let flat = Rect::new(-width / 2.0, -CAPITAL * WORDS_MM, width / 2.0, 0.0);
+        let room = turned_box(at, flat.inflate(CLEAR_MM, CLEAR_MM), self.side.turn_deg);
+        let start = self.side.place(f64::midpoint(measure.from, measure.to), t);
+        let is_near = room.inflate(NEAR_LINE_MM, NEAR_LINE_MM).contains(start);
+        let lead = if is_near { Vec::new() } else { vec![start, edge_toward(room, start)] };
+        let words = Words::new(words, WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
+        Some(Figure { words, at, lead, room, is_put: true })
     }
 
     fn draw_lines(&self, taken: &mut Taken) -> Lines {
@@ -260,13 +327,13 @@ impl Rows<'_> {
             let room = turned_box(at, flat.inflate(CLEAR_MM, CLEAR_MM), self.side.turn_deg);
             let words =
                 Words::new(words.clone(), WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
-            Figure { words, at, lead, room }
+            Figure { words, at, lead, room, is_put: false }
         };
         let room = measure.length() - width - 2.4;
         if 0.0 <= room {
             for part in [0.0, 0.15, -0.15, 0.3, -0.3, 0.48, -0.48] {
                 let figure = set(middle + part * room, t + lift, Vec::new());
-                if taken.is_free_box(figure.room) {
+                if self.is_free(&figure, taken) {
                     return Some(figure);
                 }
             }
@@ -276,7 +343,7 @@ impl Rows<'_> {
             let far = self.side.place(end + sign * (2.2 + width), t);
             let figure = set(s, t + lift, vec![self.side.place(end, t), far]);
             let from = self.side.place(end + sign * 1.2, t);
-            if taken.is_free_box(figure.room) && taken.is_free_stroke(from, far) {
+            if self.is_free(&figure, taken) && taken.is_free_stroke(from, far) {
                 return Some(figure);
             }
         }
@@ -285,11 +352,15 @@ impl Rows<'_> {
             let figure = set(s, foot, lead.to_vec());
             // The leader starts on its own line, between its own ticks.
             let off = start + self.side.away * OFF_TICKS_MM;
-            let is_free = taken.is_free_box(figure.room)
+            let is_free = self.is_free(&figure, taken)
                 && taken.is_free_stroke(off, knee)
                 && taken.is_free_stroke(knee, end);
             is_free.then_some(figure)
         })
+    }
+
+    fn is_free(&self, figure: &Figure, taken: &Taken) -> bool {
+        taken.is_free_box(figure.room) && self.edges.is_free_box(figure.room)
     }
 
     /// The length in the joint's unit. Millimetres go without their unit, as is usual on drawings; the

@@ -1,6 +1,6 @@
 //! Parallel rows across a region, each cut where the region begins and ends.
 
-use kurbo::{BezPath, PathEl, Point, Rect, Shape as _, Vec2};
+use kurbo::{BezPath, PathEl, PathSeg, Point, Rect, Shape as _, Vec2};
 use lyon::algorithms::hatching::{HatchBuilder, HatchSegment, Hatcher, HatchingOptions};
 use lyon::math::point;
 use lyon::path::PathEvent;
@@ -9,6 +9,13 @@ use super::Field;
 
 /// A curved outline is hatched as chords within this of the curve, millimetres on paper.
 const CHORD_MM: f64 = 0.01;
+
+/// A row closer to an edge along it than this cannot be told from the edge: half a cut line, and the clear paper that
+/// parallel lines want (ISO 128-2: twice the thickest, from memory; less here, where one of them is thin).
+const BESIDE_MM: f64 = 0.5;
+
+/// An edge that leaves the direction of the rows by less than this lies along them.
+const LEVEL_MM: f64 = 0.05;
 
 /// More rows than this on one region are no hatching any more but a grey area that takes seconds.
 const MOST_ROWS: f64 = 6000.0;
@@ -63,8 +70,35 @@ impl Rows<'_> {
         let angle = self.angle_deg.to_radians();
         let frame = Frame { anchor: self.anchor, along: Vec2::new(angle.cos(), -angle.sin()) };
         let grid = Grid { spacing: self.spacing, period: self.spacing.iter().sum() };
-        sweep(self.field, frame, &grid)
+        let mut rows = sweep(self.field, frame, &grid);
+        let beside = level_edges(self.field, frame);
+        rows.retain(|row| !beside.iter().any(|edge| edge.is_beside(row)));
+        rows
     }
+}
+
+/// A straight edge of the outline along the rows.
+struct LevelEdge {
+    from: f64,
+    to: f64,
+    v: f64,
+}
+
+impl LevelEdge {
+    /// Whether most of a row runs so close beside the edge that it would only thicken its line.
+    fn is_beside(&self, row: &Row) -> bool {
+        let shared = row.to.min(self.to) - row.from.max(self.from);
+        (row.v - self.v).abs() < BESIDE_MM && (row.to - row.from) / 2.0 < shared
+    }
+}
+
+fn level_edges(field: &Field<'_>, frame: Frame) -> Vec<LevelEdge> {
+    let edge = |it: PathSeg| {
+        let PathSeg::Line(line) = it else { return None };
+        let (a, b) = (frame.into(line.p0), frame.into(line.p1));
+        ((a.1 - b.1).abs() < LEVEL_MM).then(|| LevelEdge { from: a.0.min(b.0), to: a.0.max(b.0), v: a.1 })
+    };
+    field.visible.segments().filter_map(edge).collect()
 }
 
 /// The parts of the straight line through two places that lie in the region.

@@ -79,6 +79,16 @@ fn rows_keep_their_spacing_on_paper_at_every_scale_and_hang_on_the_region() {
 }
 
 #[test]
+fn no_row_thickens_the_edge_that_it_runs_along() {
+    // Rows every 2.8 mm from the middle: at 5.8 mm one would lie 0.1 mm inside either edge, at 7.0 mm 0.7 mm.
+    for (size, count) in [(5.8, 1), (7.0, 3)] {
+        let region = Rect::new(0.0, 0.0, 40.0, size).to_path(0.1);
+        let strokes = hatch(Pattern::LaminationsAlong(0.0), &field(&region));
+        assert_eq!(strokes.segments().count(), count, "{size}");
+    }
+}
+
+#[test]
 fn what_is_not_seen_is_not_hatched_and_what_is_seen_does_not_change() {
     let region = Rect::new(-40_000.0, -10_000.0, 60_000.0, 20_000.0).to_path(0.1);
     let window = Rect::new(0.0, 0.0, 200.0, 100.0);

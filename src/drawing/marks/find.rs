@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use kurbo::{ParamCurve as _, Point, Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::{CLEAR_MM, LINK_MM, SAME_HEAD_MM};
-use crate::drawing::pen::Scene;
+use crate::drawing::pen::{Care, Scene};
 use crate::drawing::place::Taken;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::Fastener;
@@ -102,6 +102,8 @@ pub(super) struct Leader {
     pub(super) from: Point,
     /// On the head.
     pub(super) to: Point,
+    /// How much it is liked less than the shortest that leaves the head straight.
+    pub(super) wish: f64,
 }
 
 /// The first place, near before far and straight out of the head before aside, that hides nothing and
@@ -129,7 +131,7 @@ pub(super) fn find_place(
         if coarse_count <= n && best.as_ref().is_some_and(|it| it.0 <= ON_AN_EDGE) {
             break;
         }
-        if !patience.has_more() {
+        if !patience.has_more(coarse_count <= n) {
             break;
         }
         let leader = head.leader(length, turn, size);
@@ -161,21 +163,32 @@ fn head_on_in_a_row() -> Vec<(f64, f64)> {
     LENGTHS_MM.iter().flat_map(|length| turns.map(|turn| (*length, turn))).collect()
 }
 
-/// How many places may still be tried in one drawing. Where hundreds of marks find no room, no search
-/// finds it, and the drawing must not wait for that.
-pub(super) struct Patience(u32);
+/// So many lengths of leaders are tried when marks are settled together.
+const LENGTHS_SETTLED: u8 = 13;
+/// What a longer leader costs, and one that leaves the head at an angle.
+const COST_OF_A_MM: f64 = 0.25;
+const COST_OF_A_DEGREE: f64 = 0.06;
 
-impl Default for Patience {
-    fn default() -> Self {
-        Self(3_000)
-    }
+/// How many places may still be tried in one drawing, and how many of these in a finer search. Where hundreds
+/// of marks find no room, no search finds it, and the drawing must not wait for that.
+pub(super) struct Patience {
+    any: u32,
+    fine: u32,
 }
 
 impl Patience {
+    pub(super) fn of(care: Care) -> Self {
+        match care {
+            Care::Quick => Self { any: 3_000, fine: 600 },
+            Care::Full => Self { any: 12_000, fine: 8_000 },
+        }
+    }
+
     /// Uses up one try where there is one.
-    fn has_more(&mut self) -> bool {
-        let has_more = 0 < self.0;
-        self.0 = self.0.saturating_sub(1);
+    fn has_more(&mut self, is_fine: bool) -> bool {
+        let left = if is_fine { &mut self.fine } else { &mut self.any };
+        let has_more = 0 < *left;
+        *left = left.saturating_sub(1);
         has_more
     }
 }
@@ -191,6 +204,7 @@ const CROSSES: u8 = 2;
 const HIDES: u8 = 4;
 
 /// A head as marks see it.
+#[derive(Clone, Copy)]
 pub(super) struct Head {
     pub(super) at: Point,
     /// The way it looks out.
@@ -198,7 +212,7 @@ pub(super) struct Head {
     /// How far its outline is from there.
     half: f64,
     /// How far round its place it hides what is drawn.
-    clear: f64,
+    pub(super) clear: f64,
     /// Another head is so near that their marks get in each other's way.
     has_neighbour: bool,
 }
@@ -208,7 +222,23 @@ impl Head {
         let toward = Vec2::from_angle(self.out.angle() + turn_deg.to_radians());
         let to = self.at + toward * self.half;
         let mark = Rect::from_center_size(self.at + toward * (length + self.half), size);
-        Leader { mark, from: edge_toward(mark, to), to }
+        let wish = (length - LENGTHS_MM[0]) * COST_OF_A_MM + turn_deg.abs() * COST_OF_A_DEGREE;
+        Leader { mark, from: edge_toward(mark, to), to, wish }
+    }
+
+    /// The leader of a mark that the user has put with its middle here.
+    pub(super) fn put(&self, middle: Point, size: (f64, f64)) -> Leader {
+        let mark = Rect::from_center_size(middle, size);
+        let toward = (middle - self.at).normalize();
+        let to = if toward.is_finite() { self.at + toward * self.half } else { self.at };
+        Leader { mark, from: edge_toward(mark, to), to, wish: 0.0 }
+    }
+
+    /// All places that are looked at when marks are settled together.
+    pub(super) fn leaders(&self, size: (f64, f64)) -> Vec<Leader> {
+        let lengths = (0..LENGTHS_SETTLED).map(|n| f64::from(n).mul_add(4.0, LENGTHS_MM[0]));
+        let turns = || (-9..=9_i8).map(|n| f64::from(n) * 15.0);
+        lengths.flat_map(|length| turns().map(move |turn| self.leader(length, turn, size))).collect()
     }
 }
 
@@ -235,20 +265,30 @@ pub(super) fn find_beside(other: Rect, size: (f64, f64), taken: &Taken) -> Optio
     let ways = [(across, 0.0), (-across, 0.0), (0.0, -down), (0.0, down)];
     let at = |(x, y): (f64, f64)| {
         let mark = Rect::from_center_size(middle + Vec2::new(x, y), size);
-        Leader { mark, from: edge_toward(mark, middle), to: edge_toward(other, mark.center()) }
+        beside(other, mark)
     };
     ways.into_iter().map(at).find(|it| taken.is_free_box(it.mark.inflate(CLEAR_MM, CLEAR_MM)))
 }
 
-/// The edges of the members, across which a mark had better not lie.
-pub(super) fn edges(scene: &Scene<'_>) -> Taken {
-    let mut edges = Taken::default();
-    for body in &scene.inputs.trace.bodies {
-        for segment in scene.outline(&body.region).segments() {
-            edges.add_stroke(segment.start(), segment.end(), 0.2);
-        }
-    }
-    edges
+/// A mark at this place that shares the leader of the one beside it.
+fn beside(other: Rect, mark: Rect) -> Leader {
+    Leader { mark, from: edge_toward(mark, other.center()), to: edge_toward(other, mark.center()), wish: 0.0 }
+}
+
+/// Marks one after the other from the first on, in each of the four ways.
+pub(super) fn in_a_line(first: Rect, sizes: &[(f64, f64)]) -> [Vec<Leader>; 4] {
+    [(1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0)].map(|(x, y): (f64, f64)| {
+        let mut last = first;
+        let one = |size: &(f64, f64)| {
+            let (across, down) =
+                ((last.width() + size.0) / 2.0 + LINK_MM, (last.height() + size.1) / 2.0 + LINK_MM);
+            let mark = Rect::from_center_size(last.center() + Vec2::new(x * across, y * down), *size);
+            let leader = beside(last, mark);
+            last = mark;
+            leader
+        };
+        sizes.iter().map(one).collect()
+    })
 }
 
 /// The place where the straight line from the middle of a box to a place outside leaves it.

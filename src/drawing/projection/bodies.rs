@@ -1,6 +1,6 @@
 //! Bodies in a view: the farther before the nearer, cut faces hatched, hidden edges dashed.
 
-use kurbo::{BezPath, Line as Segment, ParamCurve as _, Point, Rect, Vec2};
+use kurbo::{BezPath, Line as Segment, ParamCurve as _, Point, Rect};
 
 use super::pieces::{Edge, Piece, gaps_between, sight};
 use crate::drawing::hatch::{Field, Pattern, hatch};
@@ -17,9 +17,6 @@ const SAME_LINE_MM: f64 = 0.05;
 
 /// Of more edges than this nobody could tell which hides which: hidden ones are left out.
 const MOST_EDGES: usize = 3_000;
-
-/// A stroke of a broken line: half the height of its zigzag.
-const ZIGZAG_MM: f64 = 1.6;
 
 /// All bodies.
 pub(super) fn draw(scene: &Scene<'_>, pieces: &[Piece]) -> Vec<Item> {
@@ -95,7 +92,7 @@ fn draw_edges(scene: &Scene<'_>, pieces: &[Piece]) -> Vec<Item> {
             for stretch in free {
                 let at = on_paper(scene, part(edge, stretch));
                 let kind = if edge.is_break { Line::Break } else { line };
-                let path = if edge.is_break { zigzag(at) } else { pen::stroke(at.p0, at.p1) };
+                let path = if edge.is_break { pen::zigzag(at) } else { pen::stroke(at.p0, at.p1) };
                 add(&mut drawn, (layer, &subject, kind), &path);
                 seen_lines.push(at);
             }
@@ -164,24 +161,4 @@ fn not_along(at: Segment, others: &[Segment]) -> Vec<(f64, f64)> {
         .collect();
     taken.sort_by(|a, b| a.0.total_cmp(&b.0));
     gaps_between(&taken).into_iter().filter(|it| SAME_LINE_MM < (it.1 - it.0) * long).collect()
-}
-
-/// A break line: straight, with one zigzag in its middle.
-fn zigzag(at: Segment) -> BezPath {
-    let way = at.p1 - at.p0;
-    if way.hypot() < 4.0 * ZIGZAG_MM {
-        return pen::stroke(at.p0, at.p1);
-    }
-    let along = way.normalize();
-    let aside = Vec2::new(-along.y, along.x) * ZIGZAG_MM;
-    let middle = at.midpoint();
-    let step = along * ZIGZAG_MM;
-    pen::open_line(&[
-        at.p0,
-        middle - step,
-        middle - step * 0.5 + aside,
-        middle + step * 0.5 - aside,
-        middle + step,
-        at.p1,
-    ])
 }

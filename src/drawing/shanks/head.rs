@@ -54,6 +54,24 @@ pub(super) fn bounds(laid: &Laid<'_>) -> Rect {
         .map_or(Rect::ZERO, |it| it.inflate(0.4, 0.4))
 }
 
+/// Washers and nut as strokes across the axis, each with half its thickness on paper.
+pub(super) fn washers_and_nut(laid: &Laid<'_>) -> Vec<(Point, Point, f64)> {
+    let across = |from: f64, to: f64, width: f64| {
+        let (middle, half) = (f64::midpoint(from, to), width / 2.0);
+        (laid.beside(middle, half), laid.beside(middle, -half), (to - from) / 2.0 * laid.along.hypot())
+    };
+    let head = laid.fastener.head_washer.as_deref();
+    let mut found: Vec<_> = head.map(|it| across(0.0, it.thickness_mm, it.outer_mm)).into_iter().collect();
+    if let (Some(nut), Some(seat)) = (laid.fastener.spec.nut, laid.shank.nut) {
+        let at = laid.shank.length_mm - seat.projects_mm;
+        let washer = laid.fastener.nut_washer.as_deref();
+        let top = at + washer.map_or(0.0, |it| it.thickness_mm);
+        found.extend(washer.map(|it| across(at, top, it.outer_mm)));
+        found.push(across(top, top + nut.height_mm, nut.across_flats_mm));
+    }
+    found
+}
+
 /// A plate square to the axis between two stations.
 fn slab(laid: &Laid<'_>, (from, to): (f64, f64), width: f64) -> Item {
     let half = width / 2.0;

@@ -2,15 +2,20 @@
 //!
 //! They are aligned as orthographic projections, third angle: the top above the front, the side at its right.
 
+use std::collections::BTreeSet;
+
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::Page;
 use super::scale::Scale;
-use crate::drawing::pen::Words;
-use crate::drawing::projection::{Projection, Shows, Turned};
+use crate::drawing::detail::{self, Detail};
+use crate::drawing::pen::{self, Care, Manner, Words};
+use crate::drawing::place::{overlap, touches};
+use crate::drawing::projection::{Projection, Turned};
+use crate::drawing::put::{Drawn, Puts};
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::drawing::text::{CAPITAL, Lettering, WORDS_MM};
-use crate::drawing::{Anchor, Handle, Inputs, Item, Layer, Shape, View, extent, front, moved};
+use crate::drawing::{Anchor, Handle, Inputs, Item, Layer, Line, Shape, Subject, View, extent, front_as};
 use crate::joint::{Look, SheetView};
 use crate::trace::Shank;
 use crate::unit::length::{self, Rounding};
@@ -30,6 +35,15 @@ const LEAST_BESIDE_MM: f64 = 60.0;
 /// A member is broken off only where the whole of it is longer than this many times what is shown.
 const WORTH_BREAKING: f64 = 1.5;
 
+/// At a smaller scale than this fasteners cannot be dimensioned, and a detail shows them larger.
+const SMALL: f64 = 1.0 / 8.0 - 1e-9;
+
+/// A detail is drawn at least so many times as large as what it is a detail of.
+const ENLARGED: f64 = 2.0;
+
+/// What a detail is called.
+const DETAIL_LETTER: &str = "A";
+
 /// Of so many steps at most the scale is made smaller for the sake of a further view.
 const STEPS_FOR_MORE: usize = 2;
 
@@ -41,6 +55,8 @@ pub(super) struct Shown<'a> {
     /// What it is called where something in it is drawn aside: `front`, or `front 2` for the second one.
     name: String,
     turned: Option<Turned<'a>>,
+    /// The part of the front that it shows larger.
+    detail: Option<Detail<'a>>,
     /// Ways that are dimensioned in it: those that another view shows too are dimensioned there.
     axes: (bool, bool),
 }
@@ -53,8 +69,8 @@ pub(super) struct Composed {
     pub(super) scale: Scale,
     /// The scale that was asked for does not fit.
     pub(super) is_smaller_than_asked: bool,
-    /// The views that it shows.
-    pub(super) views: Vec<SheetView>,
+    /// The views that it shows, in words.
+    pub(super) captions: Vec<String>,
     /// How many these are.
     pub(super) count: usize,
     places: Vec<usize>,
@@ -95,7 +111,7 @@ pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
             Look::Top => (!has_front, true),
         };
         let turned = (!projection.is_front()).then(|| Turned::of(inputs, &projection));
-        Shown { view, place, name, turned, axes }
+        Shown { view, place, name, turned, detail: None, axes }
     };
     views.into_iter().enumerate().map(one).collect()
 }
@@ -159,104 +175,144 @@ fn reach(inputs: &Inputs<'_>) -> Option<(f64, f64)> {
 }
 
 /// The views at the scale asked for, or at the largest standard scale that fits. A view that would make the
-/// others much smaller is left for a page of its own.
+/// others much smaller is left for a page of its own, and so is an enlarged detail.
 pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
+    let (details, plain): (Vec<&Shown<'_>>, Vec<&Shown<'_>>) =
+        views.iter().partition(|it| it.detail.is_some());
+    if plain.is_empty() {
+        return largest_of(page, views);
+    }
+    let composed = largest_of(page, &plain);
+    if details.is_empty() || composed.count < plain.len() {
+        return composed;
+    }
+    let all: Vec<&Shown<'_>> = plain.iter().chain(&details).copied().collect();
+    let unit = page.inputs.joint.show_lengths_in;
+    let enlarged = Scale::standard(unit).take_while(|it| ENLARGED * composed.scale.factor() <= it.factor());
+    for detail in enlarged {
+        let set = |care| fits(page, &all, Sizes { scale: composed.scale, detail, care });
+        if let Some((items, handles)) = set(Care::Quick).map(|it| set(Care::Full).unwrap_or(it)) {
+            let captions = all.iter().map(|it| it.words(page.inputs, detail)).collect();
+            let places = all.iter().map(|it| it.place).collect();
+            return Composed { items, handles, captions, count: all.len(), places, ..composed };
+        }
+    }
+    composed
+}
+
+/// The same without a look at details.
+fn largest_of(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
     let joint = page.inputs.joint;
     let asked = joint.sheet.scale.filter(|it| it.is_finite() && 0.0 < *it).map(Scale::new);
+    let asked = asked.filter(|_| views.iter().all(|it| it.detail.is_none()));
     let standard = Scale::standard(joint.show_lengths_in);
     let choices: Vec<Scale> = asked
         .into_iter()
         .chain(standard.filter(|it| asked.is_none_or(|asked| it.factor() <= asked.factor())))
         .collect();
-    let first = choices.iter().position(|it| fits(page, &views[..views.len().min(1)], *it).is_some());
+    let sizes = |scale: Scale, care| Sizes { scale, detail: scale, care };
+    let first = choices
+        .iter()
+        .position(|it| fits(page, &views[..views.len().min(1)], sizes(*it, Care::Quick)).is_some());
+    let nothing = |scale, places| Composed {
+        items: Vec::new(),
+        handles: Vec::new(),
+        scale,
+        is_smaller_than_asked: false,
+        captions: Vec::new(),
+        count: 0,
+        places,
+    };
     let Some(first) = first else {
-        return Composed {
-            items: Vec::new(),
-            handles: Vec::new(),
-            scale: Scale::new(1.0),
-            is_smaller_than_asked: true,
-            views: Vec::new(),
-            count: 0,
-            places: views.iter().map(|it| it.place).collect(),
-        };
+        let places = views.iter().map(|it| it.place).collect();
+        return Composed { is_smaller_than_asked: true, ..nothing(Scale::new(1.0), places) };
     };
     let steps = if asked.is_some() { 1 } else { STEPS_FOR_MORE };
     for count in (1..=views.len()).rev() {
         for scale in choices.iter().skip(first).take(if count == 1 { 1 } else { steps }) {
-            if let Some((items, handles)) = fits(page, &views[..count], *scale) {
+            let views = &views[..count];
+            let set = |care| fits(page, views, sizes(*scale, care));
+            // Labels that are settled need other room: where they no longer fit they stay as they were.
+            if let Some((items, handles)) = set(Care::Quick).map(|it| set(Care::Full).unwrap_or(it)) {
                 return Composed {
                     items,
                     handles,
                     scale: *scale,
                     is_smaller_than_asked: asked.is_some_and(|it| it != *scale),
-                    views: views[..count].iter().map(|it| it.view).collect(),
+                    captions: views.iter().map(|it| it.words(page.inputs, *scale)).collect(),
                     count,
-                    places: views[..count].iter().map(|it| it.place).collect(),
+                    places: views.iter().map(|it| it.place).collect(),
                 };
             }
         }
     }
-    Composed {
-        items: Vec::new(),
-        handles: Vec::new(),
-        scale: choices[first],
-        is_smaller_than_asked: false,
-        views: Vec::new(),
-        count: 0,
-        places: Vec::new(),
+    nothing(choices[first], Vec::new())
+}
+
+/// An enlarged detail of the front round the fasteners, where the scale is so small that they cannot be
+/// dimensioned; none where the user has chosen the views.
+pub(super) fn detail<'a>(inputs: &Inputs<'a>, composed: &Composed, shown: &[Shown<'_>]) -> Option<Shown<'a>> {
+    let is_front = shown.first().is_some_and(|it| it.view == SheetView::default());
+    let is_small = composed.scale.factor() < SMALL;
+    if !(inputs.joint.sheet.views.is_empty() && is_front && is_small) {
+        return None;
     }
+    Some(Shown {
+        view: SheetView::default(),
+        place: shown.len(),
+        name: "detail".to_owned(),
+        turned: None,
+        detail: Some(Detail::of(inputs)?),
+        axes: (true, true),
+    })
+}
+
+/// At what scales views are drawn, and with how much care.
+#[derive(Clone, Copy)]
+struct Sizes {
+    scale: Scale,
+    /// Of an enlarged detail.
+    detail: Scale,
+    care: Care,
 }
 
 /// The views set in the middle of their part of the page; `None` where they do not fit.
-fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<(Vec<Item>, Vec<Handle>)> {
-    let factor = scale.factor();
+fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item>, Vec<Handle>)> {
     let area = page.view;
+    let factor = |it: &Shown<'_>| if it.detail.is_some() { sizes.detail } else { sizes.scale }.factor();
     // What is too large without its dimensions need not be drawn to see that it is.
     for it in views {
-        let extent = it.extent(page.inputs);
+        let (extent, factor) = (it.extent(page.inputs), factor(it));
         if extent.is_some_and(|it| area.width() < it.width() * factor || area.height() < it.height() * factor)
         {
             return None;
         }
     }
     let has_names = 1 < views.len();
-    let (mut items, mut handles) = (Vec::new(), Vec::new());
-    let mut main: Option<Rect> = None;
-    let mut all: Option<Rect> = None;
-    // How far the views above the main one reach up, and those beside it to the right.
-    let (mut top, mut right) = (0.0, 0.0);
-    for (n, shown) in views.iter().enumerate() {
-        let mut own = shown.draw(page.inputs, factor, n == 0);
-        // Measured before anything is drawn aside, so that the rest of the drawing stays where it is.
+    let mut set = Set::default();
+    for shown in views {
+        let detail = views.iter().find_map(|it| it.detail.as_ref()).filter(|_| shown.is_plain_front());
+        let view = View { scale: factor(shown), origin: Point::ORIGIN };
+        let frame = detail.map(|it| detail::on_paper(it.window(), &view));
+        let Drawn { items: mut own, put, mut handles } =
+            shown.draw(page.inputs, &view, (sizes.care, &set.named, frame));
+        own.extend(frame.map_or_else(Vec::new, |it| framed(page.lettering, &own, it)));
+        // Measured without what the user has put somewhere, so that the drawing stays where it is when more is.
         let Some(mut at) = bounds(page.lettering, &own) else { continue };
-        let moved = &page.inputs.joint.sheet.moved;
-        let mut own_handles = moved::apply(&mut own, &shown.name, moved, page.lettering);
+        own.extend(put);
+        set.named
+            .extend(own.iter().filter(|it| it.layer == Layer::Notes).filter_map(|it| it.subject.clone()));
         if has_names {
-            own.extend(name(page, shown, &mut at));
+            own.extend(name(page, &shown.words(page.inputs, sizes.detail), &mut at));
         }
-        let by = match main {
-            None => {
-                (top, right) = (at.y0, at.x1);
-                main = Some(at);
-                Vec2::ZERO
-            }
-            Some(_) if shown.view.look == Look::Top && is_front(views) => {
-                Vec2::new(0.0, top - BETWEEN_MM - at.y1)
-            }
-            Some(_) if is_front(views) => Vec2::new(right + BETWEEN_MM - at.x0, 0.0),
-            // Nothing to be aligned with: side by side on one foot.
-            Some(main) => Vec2::new(right + BETWEEN_MM - at.x0, main.y1 - at.y1),
-        };
+        let by = set.way(shown, at, (area, is_front(views)));
         shift(&mut own, by);
-        shift_handles(&mut own_handles, by);
-        handles.extend(own_handles);
-        let at = at + by;
-        if n != 0 {
-            if shown.view.look == Look::Top && is_front(views) { top = at.y0 } else { right = at.x1 }
-        }
-        all = Some(all.map_or(at, |it| it.union(at)));
-        items.extend(own);
+        shift_handles(&mut handles, by);
+        set.add(shown, at + by, is_front(views));
+        set.handles.extend(handles);
+        set.items.extend(own);
     }
+    let Set { mut items, mut handles, all, .. } = set;
     let Some(all) = all else { return Some((items, handles)) };
     if area.width() < all.width() || area.height() < all.height() {
         return None;
@@ -267,9 +323,106 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], scale: Scale) -> Option<(Vec<Item
     Some((items, handles))
 }
 
+/// Views as they are set beside each other.
+#[derive(Default)]
+struct Set {
+    items: Vec<Item>,
+    handles: Vec<Handle>,
+    named: BTreeSet<Subject>,
+    main: Option<Rect>,
+    all: Option<Rect>,
+    /// How far the views above the main one reach up, and those beside it to the right.
+    top: f64,
+    right: f64,
+}
+
+impl Set {
+    /// How far a view that lies there goes to stand where it belongs.
+    fn way(&self, shown: &Shown<'_>, at: Rect, (area, is_front): (Rect, bool)) -> Vec2 {
+        let (Some(main), Some(all)) = (self.main, self.all) else { return Vec2::ZERO };
+        let beside = self.right + BETWEEN_MM - at.x0;
+        if shown.detail.is_some() {
+            // It is aligned with nothing: at the right where there is room, else below.
+            let has_room = all.width() + BETWEEN_MM + at.width() <= area.width();
+            return if has_room {
+                Vec2::new(all.x1 + BETWEEN_MM - at.x0, all.center().y - at.center().y)
+            } else {
+                Vec2::new(all.center().x - at.center().x, all.y1 + BETWEEN_MM - at.y0)
+            };
+        }
+        match (shown.view.look, is_front) {
+            (Look::Top, true) => Vec2::new(0.0, self.top - BETWEEN_MM - at.y1),
+            (Look::Front | Look::Side, true) => Vec2::new(beside, 0.0),
+            // Nothing to be aligned with: side by side on one foot.
+            (Look::Front | Look::Side | Look::Top, false) => Vec2::new(beside, main.y1 - at.y1),
+        }
+    }
+
+    fn add(&mut self, shown: &Shown<'_>, at: Rect, is_front: bool) {
+        self.all = Some(self.all.map_or(at, |it| it.union(at)));
+        if self.main.is_none() {
+            self.main = Some(at);
+            (self.top, self.right) = (at.y0, at.x1);
+        } else if shown.view.look == Look::Top && is_front {
+            self.top = at.y0;
+        } else {
+            self.right = at.x1;
+        }
+    }
+}
+
+/// The frame round what a detail shows larger, with its letter at a corner where it hides nothing.
+fn framed(lettering: &Lettering, drawn: &[Item], window: Rect) -> Vec<Item> {
+    let path = pen::centre_line(&window.to_path(pen::TRUE_WITHIN_MM));
+    let mut items = vec![pen::path(Layer::Notes, None, path, None, Some(Line::Dimension))];
+    let half = Vec2::new(lettering.width_mm(DETAIL_LETTER, WORDS_MM, true), CAPITAL * WORDS_MM) / 2.0;
+    let clear = 1.2;
+    let boxes: Vec<Rect> = drawn.iter().filter_map(|it| room_of(lettering, it)).collect();
+    let strokes: Vec<(Point, Point)> = drawn.iter().flat_map(strokes_of).collect();
+    let is_free = |middle: &Point| {
+        let room = Rect::from_center_size(*middle, (2.0 * half.x, 2.0 * half.y)).inflate(0.4, 0.4);
+        !boxes.iter().any(|it| overlap(room, *it))
+            && !strokes.iter().any(|(a, b)| touches(room, kurbo::Line::new(*a, *b)))
+    };
+    let (x, y) = (half.x + clear, half.y + clear);
+    let places = [window.x1 - x, window.x0 + x, window.center().x].into_iter().flat_map(|at| {
+        [window.y0 - y, window.y1 + y, window.y0 + y, window.y1 - y].map(|up| Point::new(at, up))
+    });
+    let beside = [window.y0 + y, window.center().y, window.y1 - y]
+        .into_iter()
+        .flat_map(|at| [window.x1 + x, window.x0 - x].map(|side| Point::new(side, at)));
+    if let Some(middle) = places.chain(beside).find(is_free) {
+        let at = Point::new(middle.x, middle.y + half.y);
+        items.push(Words::new(DETAIL_LETTER, WORDS_MM).bold().anchored(Anchor::Middle).at(
+            Layer::Notes,
+            None,
+            at,
+        ));
+    }
+    items
+}
+
+/// What a letter must not lie on: words and marks.
+fn room_of(lettering: &Lettering, item: &Item) -> Option<Rect> {
+    match &item.shape {
+        Shape::Text { .. } => lettering.bounds(&item.shape),
+        Shape::Path { path, line: Some(Line::Mark(_)), .. } => Some(path.bounding_box()),
+        Shape::Path { .. } => None,
+    }
+}
+
+/// What must not run through it: all lines but hatching.
+fn strokes_of(item: &Item) -> Vec<(Point, Point)> {
+    match &item.shape {
+        Shape::Path { path, line: Some(line), .. } if *line != Line::Hatch => pen::chords(path),
+        Shape::Path { .. } | Shape::Text { .. } => Vec::new(),
+    }
+}
+
 fn shift_handles(handles: &mut [Handle], by: Vec2) {
     for it in handles {
         it.at = it.at + by;
+        it.anchor += by;
     }
 }
 
@@ -278,8 +431,8 @@ fn is_front(views: &[&Shown<'_>]) -> bool {
 }
 
 /// The name below a view; its box grows by it.
-fn name(page: &Page<'_>, shown: &Shown<'_>, at: &mut Rect) -> Vec<Item> {
-    let words = page.lettering.shortened(&words(page.inputs, &shown.view), WORDS_MM, true, page.view.width());
+fn name(page: &Page<'_>, words: &str, at: &mut Rect) -> Vec<Item> {
+    let words = page.lettering.shortened(words, WORDS_MM, true, page.view.width());
     let Some(words) = words else { return Vec::new() };
     let width = page.lettering.width_mm(&words, WORDS_MM, true);
     let base = Point::new(at.center().x, at.y1 + NAME_MM - 1.5);
@@ -293,7 +446,7 @@ fn name(page: &Page<'_>, shown: &Shown<'_>, at: &mut Rect) -> Vec<Item> {
 }
 
 /// `Front`, or `Top, cut at y 4 1/2"`.
-pub(super) fn words(inputs: &Inputs<'_>, view: &SheetView) -> String {
+fn words(inputs: &Inputs<'_>, view: &SheetView) -> String {
     let (name, axis) = match view.look {
         Look::Front => ("Front", "z"),
         Look::Side => ("Side, from the right", "x"),
@@ -310,17 +463,41 @@ pub(super) fn words(inputs: &Inputs<'_>, view: &SheetView) -> String {
 }
 
 impl Shown<'_> {
-    /// Members are named in the first view of a page only.
-    fn draw(&self, inputs: &Inputs<'_>, scale: f64, has_names: bool) -> Vec<Item> {
-        let view = View { scale, origin: Point::ORIGIN };
-        match &self.turned {
-            Some(it) => it.draw(&view, None, Shows { axes: self.axes, names: has_names }),
-            None => front(inputs, &view),
+    /// The view without the names of members that are named in another one of the page.
+    fn draw(
+        &self,
+        inputs: &Inputs<'_>,
+        view: &View,
+        (care, named, frame): (Care, &BTreeSet<Subject>, Option<Rect>),
+    ) -> Drawn {
+        let puts = Puts::of(&self.name, &inputs.joint.sheet.moved);
+        let manner = Manner { care, named: Some(named), puts: Some(&puts), frame };
+        match (&self.turned, &self.detail) {
+            (Some(it), _) => it.draw(view, None, self.axes, manner),
+            (None, Some(it)) => it.draw(view, manner),
+            (None, None) => front_as(inputs, view, None, manner),
+        }
+    }
+
+    /// The whole of the joint from the front.
+    fn is_plain_front(&self) -> bool {
+        self.turned.is_none() && self.detail.is_none()
+    }
+
+    /// What it is called below it; `scale` is that of a detail.
+    fn words(&self, inputs: &Inputs<'_>, scale: Scale) -> String {
+        match self.detail {
+            Some(_) => format!("Detail {DETAIL_LETTER}, {}", scale.words(inputs.joint.show_lengths_in)),
+            None => words(inputs, &self.view),
         }
     }
 
     fn extent(&self, inputs: &Inputs<'_>) -> Option<Rect> {
-        self.turned.as_ref().map_or_else(|| extent::of(inputs), Turned::extent)
+        match (&self.turned, &self.detail) {
+            (Some(it), _) => it.extent(),
+            (None, Some(it)) => it.extent(),
+            (None, None) => extent::of(inputs),
+        }
     }
 }
 

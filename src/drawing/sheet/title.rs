@@ -3,7 +3,7 @@
 
 use kurbo::{Point, Rect, Shape as _};
 
-use super::compose::{self, Composed};
+use super::compose::Composed;
 use super::groups::{self, Content};
 use super::{Page, fingerprint, scale, standard_name};
 use crate::drawing::pen::{self, Words};
@@ -110,9 +110,8 @@ fn field(page: &Page<'_>, (name, value): (&str, &str), place: Rect) -> Vec<Item>
 }
 
 /// The number of the detail, its title, what is shown at what scale, and a scale bar.
-pub(super) fn of_views(page: &Page<'_>, composed: &Composed) -> Vec<Item> {
+pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec<Item> {
     let joint = page.inputs.joint;
-    let place = page.view_title;
     let mut items = Vec::new();
     let mut left = place.x0;
     let base = place.y0 + 9.0;
@@ -133,8 +132,10 @@ pub(super) fn of_views(page: &Page<'_>, composed: &Composed) -> Vec<Item> {
         items.push(Words::new(title, size).bold().at(Layer::Notes, None, Point::new(left, base)));
     }
     let scale = composed.scale.words(joint.show_lengths_in);
-    let shown = match composed.views.as_slice() {
-        [one] => format!("{}, {scale}", compose::words(page.inputs, one)),
+    let shown = match composed.captions.as_slice() {
+        // A detail tells its own scale.
+        [one] if one.contains(&scale) => one.clone(),
+        [one] => format!("{one}, {scale}"),
         _ => scale,
     };
     let room = place.x1 - 64.0 - left;
@@ -180,7 +181,7 @@ fn of_scale(page: &Page<'_>, composed: &Composed) -> Vec<String> {
     if joint.show_lengths_in == LengthUnit::Millimetre {
         notes.push("Dimensions in millimetres.".to_owned());
     }
-    if 1 < composed.views.len() {
+    if 1 < composed.captions.iter().filter(|it| !it.starts_with("Detail")).count() {
         notes.push("Third-angle projection.".to_owned());
     }
     if composed.is_smaller_than_asked {
@@ -225,8 +226,7 @@ pub(super) fn description(
     let standard = standard_name(joint.standard);
     let shown = match composed {
         Some(it) => {
-            let views: Vec<String> = it.views.iter().map(|it| compose::words(inputs, it)).collect();
-            format!("{} at {}", views.join("; "), it.scale.words(joint.show_lengths_in))
+            format!("{} at {}", it.captions.join("; "), it.scale.words(joint.show_lengths_in))
         }
         None => "Lists that go on from the sheet before".to_owned(),
     };

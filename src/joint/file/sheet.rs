@@ -106,7 +106,8 @@ pub(super) struct Moved {
     /// The view, the kind and the thing, such as `front mark s1`.
     #[schemars(length(max = 1000))]
     pub(super) what: String,
-    /// So many millimetres of paper to the right and down.
+    /// Its middle, so many millimetres of paper to the right and down from what it belongs to: of a mark from its
+    /// head, of a tag from its hole, of a name from the middle of its member, of a figure from that of its line.
     pub(super) by: [Coordinate; 2],
 }
 

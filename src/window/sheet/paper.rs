@@ -4,7 +4,7 @@ use iced::widget::canvas::{self, Geometry};
 use iced::{Color, Event, Rectangle, Renderer, Theme, Vector, mouse};
 use kurbo::{Point, Rect};
 
-use super::{Message, Pane};
+use super::{Closer, Message, Pane};
 use crate::window::canvas::camera::PX_PER_MM;
 use crate::window::canvas::pen;
 use crate::window::theme::Colours;
@@ -22,21 +22,47 @@ pub(super) struct Paper<'a> {
     pub(super) colours: &'static Colours,
 }
 
+/// What the pointer is doing.
+#[derive(Default)]
+pub(super) struct Hand {
+    /// The paper is shifted: from where, and how far it was then.
+    shifting: Option<(iced::Point, kurbo::Vec2)>,
+}
+
 /// How a page lies on the screen.
 #[derive(Clone, Copy)]
 struct Fit {
     scale: f64,
     origin: Point,
+    /// The middle of the room.
+    middle: Point,
 }
 
 impl Fit {
-    fn of(size_mm: (f64, f64), bounds: Rectangle) -> Self {
+    fn of(size_mm: (f64, f64), bounds: Rectangle, closer: Closer) -> Self {
         let room = (f64::from(bounds.width) - 2.0 * ROUND_PX, f64::from(bounds.height) - 2.0 * ROUND_PX);
         let (width, height) = (size_mm.0 * PX_PER_MM, size_mm.1 * PX_PER_MM);
-        let scale = (room.0 / width).min(room.1 / height).max(0.05);
+        let scale = (room.0 / width).min(room.1 / height).max(0.05) * closer.zoom;
         let left = (f64::from(bounds.width) - width * scale) / 2.0;
         let top = (f64::from(bounds.height) - height * scale) / 2.0;
-        Self { scale, origin: Point::new(left, top) }
+        let middle = Point::new(f64::from(bounds.width) / 2.0, f64::from(bounds.height) / 2.0);
+        Self { scale, origin: Point::new(left, top) + closer.by, middle }
+    }
+
+    /// A closer look, or one from farther off, by which the place of the paper under the pointer stays there.
+    fn closer(&self, now: Closer, pointer: iced::Point, is_closer: bool) -> Closer {
+        let next = now.zoomed(is_closer);
+        if next.zoom <= 1.0 {
+            return next;
+        }
+        let pointer = Point::new(f64::from(pointer.x), f64::from(pointer.y));
+        // Where the page would stand without a shift, before and after.
+        let middle = self.origin - now.by;
+        let half = self.middle - middle;
+        let factor = next.zoom / now.zoom;
+        let origin = self.middle - half * factor;
+        let by = (pointer - origin) - (pointer - self.origin) * factor;
+        Closer { by, ..next }
     }
 
     /// The place on the paper.
@@ -59,21 +85,46 @@ impl Fit {
 }
 
 impl canvas::Program<Message> for Paper<'_> {
-    type State = ();
+    type State = Hand;
 
     fn update(
         &self,
-        _state: &mut (),
+        state: &mut Hand,
         event: &Event,
         bounds: Rectangle,
         cursor: mouse::Cursor,
     ) -> Option<canvas::Action<Message>> {
         let page = self.pane.page()?;
-        let fit = Fit::of(page.size_mm, bounds);
+        let closer = self.pane.closer;
+        let fit = Fit::of(page.size_mm, bounds, closer);
         let Event::Mouse(event) = event else { return None };
         let message = match event {
-            mouse::Event::ButtonPressed(mouse::Button::Left) => {
-                Message::Pressed(fit.paper(cursor.position_in(bounds)?))
+            mouse::Event::ButtonPressed(button @ (mouse::Button::Left | mouse::Button::Middle)) => {
+                let at = cursor.position_in(bounds)?;
+                let is_free = self.pane.handle_at(fit.paper(at)).is_none();
+                if 1.0 < closer.zoom && (is_free || *button == mouse::Button::Middle) {
+                    state.shifting = Some((at, closer.by));
+                }
+                if *button == mouse::Button::Middle {
+                    return Some(canvas::Action::capture());
+                }
+                Message::Pressed(fit.paper(at))
+            }
+            mouse::Event::CursorMoved { .. } if state.shifting.is_some() => {
+                let (from, by) = state.shifting?;
+                let at = cursor.position()?;
+                let moved = iced::Point::new(at.x - bounds.x, at.y - bounds.y) - from;
+                let by = by + kurbo::Vec2::new(f64::from(moved.x), f64::from(moved.y));
+                Message::Looked(Closer { by, ..closer })
+            }
+            mouse::Event::ButtonReleased(_) if state.shifting.is_some() => {
+                state.shifting = None;
+                return Some(canvas::Action::capture());
+            }
+            mouse::Event::WheelScrolled { delta } => {
+                let (mouse::ScrollDelta::Lines { y, .. } | mouse::ScrollDelta::Pixels { y, .. }) = *delta;
+                let at = cursor.position_in(bounds).filter(|_| y != 0.0)?;
+                Message::Looked(fit.closer(closer, at, 0.0 < y))
             }
             mouse::Event::CursorMoved { .. } if self.pane.drag.is_some() => {
                 let at = cursor.position()?;
@@ -86,22 +137,21 @@ impl canvas::Program<Message> for Paper<'_> {
             | mouse::Event::CursorLeft
             | mouse::Event::CursorMoved { .. }
             | mouse::Event::ButtonPressed(_)
-            | mouse::Event::ButtonReleased(_)
-            | mouse::Event::WheelScrolled { .. } => return None,
+            | mouse::Event::ButtonReleased(_) => return None,
         };
         Some(canvas::Action::publish(message).and_capture())
     }
 
     fn draw(
         &self,
-        _state: &(),
+        _state: &Hand,
         renderer: &Renderer,
         _theme: &Theme,
         bounds: Rectangle,
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let Some(page) = self.pane.page() else { return Vec::new() };
-        let fit = Fit::of(page.size_mm, bounds);
+        let fit = Fit::of(page.size_mm, bounds, self.pane.closer);
         let whole = Rect::new(0.0, 0.0, page.size_mm.0, page.size_mm.1);
         let painted = self.pane.cache.draw(renderer, bounds.size(), |frame| {
             let paper = fit.screen(whole);
@@ -129,16 +179,44 @@ impl canvas::Program<Message> for Paper<'_> {
         vec![painted, over]
     }
 
-    fn mouse_interaction(&self, _state: &(), bounds: Rectangle, cursor: mouse::Cursor) -> mouse::Interaction {
-        if self.pane.drag.is_some() {
+    fn mouse_interaction(
+        &self,
+        state: &Hand,
+        bounds: Rectangle,
+        cursor: mouse::Cursor,
+    ) -> mouse::Interaction {
+        if self.pane.drag.is_some() || state.shifting.is_some() {
             return mouse::Interaction::Grabbing;
         }
         let (Some(page), Some(at)) = (self.pane.page(), cursor.position_in(bounds)) else {
             return mouse::Interaction::None;
         };
-        match self.pane.handle_at(Fit::of(page.size_mm, bounds).paper(at)) {
+        match self.pane.handle_at(Fit::of(page.size_mm, bounds, self.pane.closer).paper(at)) {
             Some(_) => mouse::Interaction::Grab,
             None => mouse::Interaction::None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_place_under_the_pointer_stays_there_and_all_the_way_back_is_the_whole_page() {
+        let bounds = Rectangle { x: 0.0, y: 0.0, width: 940.0, height: 740.0 };
+        let size = (297.0, 210.0);
+        let pointer = iced::Point::new(200.0, 500.0);
+        let mut closer = Closer::default();
+        let place = Fit::of(size, bounds, closer).paper(pointer);
+        for is_closer in [true, true, true, false, true] {
+            closer = Fit::of(size, bounds, closer).closer(closer, pointer, is_closer);
+            let now = Fit::of(size, bounds, closer).paper(pointer);
+            assert!((now - place).hypot() < 1e-6, "{now:?} {place:?}");
+        }
+        for _ in 0..5 {
+            closer = Fit::of(size, bounds, closer).closer(closer, pointer, false);
+        }
+        assert_eq!(closer, Closer::default());
     }
 }

@@ -7,6 +7,7 @@ pub mod ink;
 pub mod parts;
 mod piece;
 mod reach;
+mod under;
 
 use iced::font::Weight;
 use iced::{Font, Theme};
@@ -14,6 +15,7 @@ use iced::{Font, Theme};
 pub use ink::Colours;
 pub use piece::piece;
 pub use reach::reach;
+pub use under::under;
 
 /// An element of the window.
 pub type Element<'a, M> = iced::Element<'a, M, Theme>;

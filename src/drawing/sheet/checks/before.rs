@@ -92,7 +92,11 @@ fn fasteners(content: &Content<'_>) -> Vec<String> {
     let mut told = Told::default();
     for (n, it) in joint.fasteners.iter().enumerate() {
         let (diameter, long) = size(it, joint.show_lengths_in);
-        let what = format!("{}, {diameter} × {long}, {}", it.spec.label, finish(it.finish));
+        let label = &it.spec.label;
+        // Most labels of stock tell the measures themselves.
+        let is_told = label.contains(&long) && label.contains(diameter.trim_end_matches(" mm"));
+        let measures = if is_told { String::new() } else { format!(", {diameter} × {long}") };
+        let what = format!("{label}{measures}, {}", finish(it.finish));
         told.add(if it.existing { format!("{what}, there already and sound") } else { what }, n);
     }
     told.list
