@@ -101,10 +101,7 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
                 it.ratio.map_or_else(String::new, |it| format!(", ratio {}", written::significant(it)));
             format!("; {} asked{ratio}", force(demand, unit, Rounding::Up))
         });
-        let by = match it.fasteners.len() {
-            1 => "one fastener".to_owned(),
-            count => format!("{count} fasteners"),
-        };
+        let by = it.of_how_many();
         let [from, to] = &it.between;
         // Where no fastener has a value, a sum of nothing would read as one.
         let carried = if it.adjusted_n <= 0.0 {

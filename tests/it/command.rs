@@ -41,6 +41,13 @@ fn the_exit_code_tells_sound_from_faulty_from_unusable() {
     assert_eq!(shankline(&["chekc", SOUND]).status.code(), Some(2));
 }
 
+/// Two of the eight nails of the mill-row floor lie partly outside the joist and carry nothing that can be counted.
+#[test]
+fn a_sum_says_of_how_many_fasteners_it_is() {
+    let said = out(&shankline(&["check", "sample-projects/mill-row-floor.joint.json"]));
+    assert!(said.contains("420 lb by 6 of 8 fasteners, the others have no value"), "{said}");
+}
+
 #[test]
 fn one_bad_file_does_not_stop_the_rest() {
     let folder = tempfile::tempdir().expect("a temporary folder");

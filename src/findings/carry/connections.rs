@@ -19,6 +19,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
                 order.push(Connection {
                     between: [plane.side.clone(), plane.main.clone()],
                     fasteners: Vec::new(),
+                    without_value: Vec::new(),
                     adjusted_n: 0.0,
                     demand_n: None,
                     ratio: None,
@@ -33,7 +34,12 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
             }
             match &plane.value {
                 Ok(value) => sum.adjusted_n += value.adjusted_n,
-                Err(why) => sum.not_counted.push(format!("{}: no value, {}.", carries.id, why.because)),
+                Err(why) => {
+                    if sum.without_value.last() != Some(&carries.id) {
+                        sum.without_value.push(carries.id.clone());
+                    }
+                    sum.not_counted.push(format!("{}: no value, {}.", carries.id, why.because));
+                }
             }
             if let Some(demand) = plane.demand_n {
                 sum.demand_n = Some(sum.demand_n.unwrap_or(0.0) + demand);

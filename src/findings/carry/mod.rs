@@ -127,6 +127,8 @@ pub struct Connection {
     pub between: [String; 2],
     /// Ids of its fasteners.
     pub fasteners: Vec<String>,
+    /// Ids of those of them that have no value in a plane.
+    pub without_value: Vec<String>,
     /// Sum of what its shear planes carry; those without a value count as nothing.
     pub adjusted_n: f64,
     /// Sum of what is asked of them, each in the case that is hardest on it; `None` without a load.
@@ -137,6 +139,22 @@ pub struct Connection {
     pub worst_ratio: Option<f64>,
     /// What is not counted, and why.
     pub not_counted: Vec<String>,
+}
+
+impl Connection {
+    /// How many fasteners the sum is of, in words: `8 fasteners`, `6 of 8 fasteners, the others have no value`.
+    #[must_use]
+    pub fn of_how_many(&self) -> String {
+        let (all, without) = (self.fasteners.len(), self.without_value.len());
+        match (all, without) {
+            (1, _) => "one fastener".to_owned(),
+            // Where none has a value, nothing is summed.
+            (_, 0) => format!("{all} fasteners"),
+            (_, _) if without == all => format!("{all} fasteners"),
+            (_, 1) => format!("{} of {all} fasteners, the other has no value", all - 1),
+            (_, _) => format!("{} of {all} fasteners, the others have no value", all - without),
+        }
+    }
 }
 
 /// A member that its fasteners push across its grain, in the case that is hardest on it.

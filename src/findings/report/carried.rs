@@ -71,6 +71,8 @@ pub struct ConnectionResult {
     pub between: [String; 2],
     /// Ids of its fasteners.
     pub fasteners: Vec<String>,
+    /// Ids of those of them that have no value in a plane.
+    pub without_value: Vec<String>,
     /// Sum of what their shear planes carry; those without a value count as nothing.
     pub adjusted_n: f64,
     /// Sum of what is asked of them; null without a load of known size.
@@ -191,6 +193,7 @@ pub(super) fn connections(carrying: &Carrying) -> Vec<ConnectionResult> {
     let each = |it: &Connection| ConnectionResult {
         between: it.between.clone(),
         fasteners: it.fasteners.clone(),
+        without_value: it.without_value.clone(),
         adjusted_n: it.adjusted_n,
         demand_n: it.demand_n,
         ratio: finite(it.ratio),

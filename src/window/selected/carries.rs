@@ -254,9 +254,13 @@ fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Ro
     let (colours, unit) = (look.colours, look.unit());
     let names = [&it.between[0], &it.between[1]].map(|it| body_name(look.joint, it));
     let carries = force::format(it.adjusted_n, unit, Rounding::Down);
-    let by = words::count(it.fasteners.len(), "fastener");
     let label = format!("{} to {}", names[0], names[1]);
-    list = list.push(figure(label, (carries, colours.text), vec![format!("across, by {by}")], colours));
+    list = list.push(figure(
+        label,
+        (carries, colours.text),
+        vec![format!("across, by {}", it.of_how_many())],
+        colours,
+    ));
     if let Some(demand) = it.demand_n {
         let asked = force::format(demand, unit, Rounding::Up);
         list = list.push(figure("Asked", (asked, colours.text), Vec::new(), colours));
