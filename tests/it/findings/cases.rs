@@ -4,13 +4,14 @@
 //! thick behind it; a 16d common nail, D = 0.162 in = 4.1148 mm, L = 3 1/2 in = 88.9 mm, at y = 120,
 //! z = 600, driven to the right; a load straight down on the ledger.
 
-use shankline::findings::Kind;
 use shankline::findings::Severity::{self, Caution, Fault};
+use shankline::findings::{self, Kind};
 use shankline::joint::{
     Fastener, Finish, Grain, Interval, Joint, LeadHole, Outline, Placement, Seat, Service, StandardId,
     Treatment,
 };
 use shankline::stock::{Family, FastenerKind};
+use shankline::trace;
 use shankline::unit::Vec3;
 
 use super::build::*;
@@ -496,4 +497,22 @@ pub(super) fn sound() -> Vec<(&'static str, Joint)> {
             }),
         ),
     ]
+}
+
+/// A short bite says that a gap costs it, where one does: 88.9 - 38.1 - 30 = 20.8 mm in the rim, and 30 mm before it.
+#[test]
+fn a_short_bite_names_the_gap_that_costs_it() {
+    let says = |joint: &Joint| {
+        let found = findings::judge(joint, &trace::trace(joint));
+        let short = found.list.into_iter().find(|it| it.kind == Kind::ShortBite);
+        short.map(|it| it.says).unwrap_or_default()
+    };
+    let across_a_gap = says(&with(nailed(), |it| rim(it, [68.1, 157.0], [0.0, HEIGHT])));
+    // 30 mm are 1.1811", and what is measured is rounded down.
+    assert!(across_a_gap.contains("A gap of 1 1/8\" lies before it."), "{across_a_gap}");
+    let without = says(&with(nailed(), |it| {
+        it.members[0] = block("ledger", [0.0, 72.0], [0.0, HEIGHT]);
+        rim(it, [72.0, 161.0], [0.0, HEIGHT]);
+    }));
+    assert!(without.starts_with("Only ") && !without.contains("gap"), "{without}");
 }

@@ -46,6 +46,10 @@ fn the_ledgers_screw_is_measured_by_hand() {
     assert_eq!(edge.asked, "1 1/2\" (4 D) or more");
     let edge = of(&measures, "To the upper edge", "in the rim");
     assert_eq!((edge.drawn.as_str(), edge.stands), ("3\" in the rim", Stands::Met));
+    // The nearest face of all is the ledger's upper edge; half of 3/8" is 3/16".
+    let cover = of(&measures, "Cover", "in the ledger");
+    assert_eq!((cover.drawn.as_str(), cover.stands), ("2\" in the ledger", Stands::Met));
+    assert_eq!(cover.asked, "3/16\" (half the shank) or more");
     // 1.5 D = 0.5625" = 9/16".
     assert!(edge.asked.starts_with("9/16\""), "{}", edge.asked);
 }
