@@ -139,7 +139,7 @@ fn long_side_deg(path: &BezPath, bounds: Rect) -> f64 {
 }
 
 fn whole(rows: &[Row]) -> BezPath {
-    let mut strokes = BezPath::new();
+    let mut strokes = BezPath::with_capacity(2 * rows.len());
     for row in rows {
         add_stroke(&mut strokes, row.place(row.from), row.place(row.to));
     }
@@ -148,7 +148,7 @@ fn whole(rows: &[Row]) -> BezPath {
 
 /// Rows cut into long strokes, each row shifted against its neighbour so that the gaps do not line up.
 fn broken(rows: &[Row], on_mm: f64, off_mm: f64) -> BezPath {
-    let mut strokes = BezPath::new();
+    let mut strokes = BezPath::with_capacity(8 * rows.len());
     for row in rows {
         let period = on_mm + off_mm;
         let shift = scatter(row.number, 7) * period;

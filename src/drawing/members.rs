@@ -6,7 +6,7 @@ use super::hatch::{Field, Pattern, hatch};
 use super::pen::{self, Scene};
 use super::projection::inside;
 use super::{Fill, Item, Layer, Line, Subject};
-use crate::joint::Member;
+use crate::joint::{Grain, Member};
 use crate::shape::Region;
 use crate::stock::Family;
 use crate::trace::{Body, Owner, Stuff, TOUCH_MM};
@@ -82,11 +82,31 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
     };
     let field = Field { visible: &visible, whole: &piece.outline, seen: scene.seen };
     let Member { material, grain, blocking, .. } = piece.member;
-    let strokes = hatch(Pattern::of(material, *grain, *blocking, bears), &field);
+    let mut pattern = Pattern::of(material, *grain, *blocking, bears);
+    if pattern == Pattern::Plies && lies_flat(piece) {
+        // Plies are seen on the edge of a panel; on its face only the grain of the outer one.
+        pattern = Pattern::Grain(face_grain_deg(piece));
+    }
+    let strokes = hatch(pattern, &field);
     if !strokes.is_empty() {
         items.push(pen::path(Layer::Hatch, Some(subject(piece)), strokes, None, Some(Line::Hatch)));
     }
     items
+}
+
+/// Whether a piece is thinner in depth than it is wide and high.
+fn lies_flat(piece: &Piece<'_>) -> bool {
+    let (at, depth) = (piece.body.region.bounds(), piece.body.near_mm - piece.body.far_mm);
+    depth < at.width().min(at.height())
+}
+
+/// The way of the grain on the face of a panel: as it is given, else along its longer side.
+fn face_grain_deg(piece: &Piece<'_>) -> f64 {
+    match piece.member.grain {
+        Grain::InPlane(deg) => deg,
+        Grain::AlongDepth | Grain::None if piece.bounds.width() < piece.bounds.height() => 90.0,
+        Grain::AlongDepth | Grain::None => 0.0,
+    }
 }
 
 /// A piece in an enlarged detail: where it goes on it ends in a break line.

@@ -19,6 +19,8 @@ const CROSSES: f64 = 300.0;
 /// Cost of a label that lies across the edge of a member.
 const ON_AN_EDGE: f64 = 100.0;
 
+/// Places of one label nearer to each other than this are nearly one.
+const NEAR_MM: f64 = 5.0;
 /// Leaders closer than this cross.
 const LEADERS_APART_MM: f64 = 0.3;
 
@@ -85,6 +87,14 @@ impl Choice {
     /// The box round all of it; `None` for no place at all.
     pub(super) fn room(&self) -> Option<Rect> {
         self.bounds.is_finite().then_some(self.bounds)
+    }
+
+    /// Whether a label would stand nearly where it does in another of its places.
+    fn is_near(&self, other: &Self) -> bool {
+        match (self.boxes.first(), other.boxes.first()) {
+            (Some(a), Some(b)) => (a.center() - b.center()).hypot() < NEAR_MM,
+            (a, b) => a.is_none() && b.is_none(),
+        }
     }
 
     /// What is wrong between two places.
@@ -171,7 +181,13 @@ impl<'a> State<'a> {
                 }
             }
             let Some((which, to, gain)) = moved else { continue };
-            closed[which][self.now[which]] = step + manner.closed;
+            // What lies near the place that it leaves is as bad: closed too.
+            let left = self.choice(which);
+            for (it, until) in self.labels[which].iter().zip(&mut closed[which]) {
+                if it.is_near(left) {
+                    *until = step + manner.closed;
+                }
+            }
             rests[which] = step + manner.rest;
             self.now[which] = to;
             total += gain;

@@ -23,6 +23,8 @@ const MOST: usize = 8;
 const IN_PLANE: f64 = 0.02;
 /// Radii that are tried.
 const RADII_MM: [f64; 7] = [9.0, 12.0, 16.0, 20.0, 25.0, 32.0, 40.0];
+/// Outside of the wood an arc is no larger than this.
+const MOST_OUTSIDE_MM: f64 = 17.0;
 /// From the arc to the box of its figure.
 const OFF_MM: f64 = 0.7;
 /// Clear paper beside a figure, and above and below it.
@@ -42,6 +44,8 @@ struct Wedge {
     from: Vec2,
     to: Vec2,
     degrees: f64,
+    /// How long the side that it measures is on paper: an arc beyond it would end nowhere.
+    reach: f64,
     /// Along which of the two a line is drawn, because nothing else runs there.
     open: Open,
 }
@@ -72,6 +76,7 @@ pub(super) fn draw(scene: &Scene<'_>, edges: &Taken, taken: &mut Taken) -> Drawn
         let Some(first) = it.wedges.first() else { continue };
         let put = scene.manner.put(&it.what, first.at);
         let places = it.wedges.iter().flat_map(|wedge| RADII_MM.map(|radius| (wedge, radius)));
+        let places = places.filter(|(wedge, radius)| put.is_some() || *radius < wedge.reach);
         let mut arcs = places.map(|(wedge, radius)| Arc::new(scene, wedge, radius));
         // A figure that the user has put somewhere keeps its arc.
         let Some(arc) = arcs.find(|arc| put.is_some() || arc.is_free(edges, taken)) else { continue };
@@ -103,9 +108,11 @@ fn fasteners(scene: &Scene<'_>) -> Vec<Wanted> {
         }
         told.push((degrees, normal));
         let at = scene.view.on_paper(shank.head_at + shank.toward * run.from_mm);
-        let wedge = |from: Vec2, to: Vec2, open| Wedge { at, from, to, degrees, open };
+        let wedge = |from: Vec2, to: Vec2, reach, open| Wedge { at, from, to, degrees, reach, open };
         // Inside, or outside with the axis drawn on beyond the head.
-        let wedges = vec![wedge(face, way, Open::None), wedge(-face, -way, Open::To)];
+        let inside = (shank.length_mm - run.from_mm) * scene.view.scale;
+        let wedges =
+            vec![wedge(face, way, inside, Open::None), wedge(-face, -way, MOST_OUTSIDE_MM, Open::To)];
         Some(Wanted { what: format!("figure angle {}", fastener.id), wedges })
     };
     inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).filter_map(one).take(MOST).collect()
@@ -138,7 +145,7 @@ fn members(scene: &Scene<'_>) -> Vec<Wanted> {
         let wedge = |(at, way): (Point, Vec2)| {
             let level = Vec2::new(if way.x < 0.0 { -1.0 } else { 1.0 }, 0.0);
             let degrees = level.dot(way).clamp(-1.0, 1.0).acos().to_degrees();
-            Wedge { at, from: level, to: way, degrees, open: Open::From }
+            Wedge { at, from: level, to: way, degrees, reach: length, open: Open::From }
         };
         let wedges: Vec<Wedge> = ends.into_iter().map(wedge).filter(|it| LEAST_DEG <= it.degrees).collect();
         wanted.push(Wanted { what: format!("figure angle {}", member.id), wedges });

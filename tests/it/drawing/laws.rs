@@ -6,8 +6,9 @@ use std::sync::Arc;
 use kurbo::{ParamCurve as _, Rect, Shape as _};
 use shankline::drawing::{self, Drawing, Fill, Item, Layer, Line, Shape, Subject};
 use shankline::findings::{Kind, Severity};
-use shankline::joint::{Look, Paper, Revision, SheetView};
+use shankline::joint::{Grain, Interval, Look, Paper, Revision, SheetView};
 use shankline::paint;
+use shankline::stock::Family;
 use usvg::{Node, Options, Tree};
 
 use super::sample::{self, Sample};
@@ -323,6 +324,22 @@ fn a_page_says_only_what_every_renderer_can_draw() {
         assert!(open.contains("mm\"") && open.contains("viewBox=\"0 0 ") && open.contains("role=\"img\""));
         assert!(svg.contains("<rect fill=\"#FFFFFF\""), "{name}: the paper is white in a dark viewer too");
     }
+}
+
+#[test]
+fn plies_are_drawn_on_the_edge_of_a_panel_and_not_on_its_face() {
+    // Strokes across the plies stand upright in a panel that lies level.
+    let upright = |height: f64, depth: f64| {
+        let mut it = Sample::default();
+        let outline = sample::rect(0.0, 0.0, 300.0, height);
+        let depth = Interval { from: 0.0, to: depth };
+        it.member_at("panel", (Family::Panel, "plywood"), outline, Grain::None, depth);
+        let page = page(&it);
+        let hatched = paths(&page).filter(|it| it.0.layer == Layer::Hatch);
+        hatched.flat_map(|it| it.1.segments()).filter(|it| (it.start().x - it.end().x).abs() < 1e-6).count()
+    };
+    assert!(10 < upright(18.0, 1200.0), "cut across");
+    assert_eq!(upright(200.0, 18.0), 0, "seen on its face");
 }
 
 #[test]
