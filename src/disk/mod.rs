@@ -120,6 +120,14 @@ pub struct Stamp {
     bytes: u64,
 }
 
+impl Stamp {
+    /// How large the file was.
+    #[must_use]
+    pub fn bytes(&self) -> u64 {
+        self.bytes
+    }
+}
+
 /// The stamp of a file; `None` where there is none.
 #[must_use]
 pub fn stamp(path: &Path) -> Option<Stamp> {

@@ -82,6 +82,8 @@ pub enum Subject {
     Hole(String, String),
     /// A fastener by its id.
     Fastener(String),
+    /// A dimension that the user placed, by its place in the joint's list.
+    Dimension(usize),
 }
 
 /// What is painted.

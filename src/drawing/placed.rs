@@ -6,7 +6,7 @@ use super::pen::{Scene, TRUE_WITHIN_MM, Words};
 use super::place::Taken;
 use super::put::Drawn;
 use super::text::{CAPITAL, WORDS_MM, turned_box};
-use super::{Anchor, Fill, Inputs, Item, Layer, Line, Shape};
+use super::{Anchor, Fill, Inputs, Item, Layer, Line, Shape, Subject};
 use crate::trace::{Measured, dimension};
 use crate::unit::Vec3;
 use crate::unit::length::{self, Rounding};
@@ -32,7 +32,10 @@ pub(super) fn measured(inputs: &Inputs<'_>) -> Vec<(usize, Measured)> {
 pub(super) fn draw(scene: &Scene<'_>, measured: &[(usize, Measured)], taken: &mut Taken) -> Drawn {
     let mut drawn = Drawn::default();
     for (n, it) in measured {
+        let before = (drawn.items.len(), drawn.put.len());
         one(scene, (*n, it), taken, &mut drawn);
+        let new = drawn.items[before.0..].iter_mut().chain(&mut drawn.put[before.1..]);
+        new.for_each(|it| it.subject = Some(Subject::Dimension(*n)));
     }
     drawn
 }

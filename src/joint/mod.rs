@@ -6,8 +6,6 @@
 mod dimension;
 pub mod edit;
 pub mod file;
-pub mod group;
-pub mod rigid;
 mod sheet;
 
 use std::sync::Arc;

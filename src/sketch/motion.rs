@@ -1,11 +1,13 @@
 //! Moves, turns and mirrors of what is drawn, in the drawing plane and in depth.
 
+mod path;
+
 use kurbo::{Point, Vec2};
 
 use crate::joint::{
     Connector, Fastener, Grain, Hole, Interval, Member, Outline, Placement, Plate, PlateSide,
 };
-use crate::shape::{Edge, Region, sin_cos_deg};
+use crate::shape::sin_cos_deg;
 use crate::unit::Vec3;
 
 /// A move that changes no size: mirrored or not, then turned, then shifted.
@@ -98,10 +100,7 @@ impl Motion {
             Outline::Round { centre, diameter_mm } => {
                 Outline::Round { centre: self.point(*centre), diameter_mm: *diameter_mm }
             }
-            Outline::Path(data) => match Region::path(data) {
-                Ok(region) => Outline::Path(path_of(&region, self)),
-                Err(_) => it.clone(),
-            },
+            Outline::Path(data) => Outline::Path(path::moved(data, self)),
         }
     }
 
@@ -199,55 +198,13 @@ fn straight(degrees: f64) -> f64 {
     }
 }
 
-/// Path data of a region moved.
-fn path_of(region: &Region, motion: &Motion) -> String {
-    use std::fmt::Write as _;
-    let mut data = String::new();
-    for edges in &region.loops {
-        let Some(first) = edges.first() else { continue };
-        let begin = motion.point(first.start());
-        let _ = write!(data, "M {} {} ", begin.x, begin.y);
-        for (n, edge) in edges.iter().enumerate() {
-            // The last edge ends where the first begins, to the last bit.
-            let end = edges.get(n + 1).map_or(begin, |it| motion.point(it.start()));
-            match edge {
-                Edge::Line(_) => {
-                    let _ = write!(data, "L {} {} ", end.x, end.y);
-                }
-                Edge::Curve(it) => {
-                    let (a, b) = (motion.point(it.p1), motion.point(it.p2));
-                    let _ = write!(data, "C {} {} {} {} {} {} ", a.x, a.y, b.x, b.y, end.x, end.y);
-                }
-                Edge::Arc(arc) => {
-                    // In quarters, so that a full circle is told too, and none is near half a circle, where
-                    // the centre would be lost in rounding.
-                    let sweep = u8::from((0.0 < arc.sweep_angle) != motion.mirrored);
-                    let tilt = motion.degrees(arc.x_rotation.to_degrees());
-                    let way = |share| motion.point(edge.at(share));
-                    for to in [way(0.25), way(0.5), way(0.75), end] {
-                        let (rx, ry) = (arc.radii.x, arc.radii.y);
-                        let _ = write!(data, "A {rx} {ry} {tilt} 0 {sweep} {} {} ", to.x, to.y);
-                    }
-                }
-            }
-        }
-        data.push_str("Z ");
-    }
-    data.trim_end().to_owned()
-}
-
-/// The path data of a region as it is.
-#[must_use]
-pub fn path_data(region: &Region) -> String {
-    path_of(region, &Motion::shift(Vec3::default()))
-}
-
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
 
     use super::*;
     use crate::joint::{Joint, file};
+    use crate::shape::Region;
     use crate::stock::Stock;
     use crate::trace::trace;
 
@@ -304,6 +261,65 @@ mod tests {
                 panic!("a path")
             };
             assert!((Region::path(&data).unwrap().area_mm2() - area).abs() < 1e-6, "{data}");
+        }
+    }
+
+    #[test]
+    fn an_outline_that_is_moved_again_and_again_does_not_grow() {
+        let mut outline = Outline::Path("M 0 0 H 20 V 10 A 10 10 0 0 1 10 20 L 0 20 Z".into());
+        for _ in 0..5 {
+            outline = Motion::shift(Vec3::new(3.0, 4.0, 0.0)).outline(&outline);
+        }
+        assert_eq!(outline, Outline::Path("M 15 20 L 35 20 L 35 30 A 10 10 0 0 1 25 40 L 15 40 Z".into()));
+        let mut half = Outline::Path("M 0 0 A 10 10 0 0 1 20 0 Z".into());
+        for _ in 0..5 {
+            half = Motion::turn(Point::new(10.0, 0.0), 30.0).outline(&half);
+        }
+        let Outline::Path(data) = half else { panic!("a path") };
+        assert_eq!(data.matches('A').count(), 4, "{data}");
+    }
+
+    fn region(it: &Outline) -> Region {
+        match it {
+            Outline::Rectangle { corner, size_mm, turn_deg } => {
+                Region::rectangle(*corner, *size_mm, *turn_deg)
+            }
+            Outline::Polygon(corners) => Region::polygon(corners),
+            Outline::Round { centre, diameter_mm } => Region::round(*centre, *diameter_mm),
+            Outline::Path(data) => Region::path(data).unwrap(),
+            Outline::ISection { .. } => panic!("not asked here"),
+        }
+    }
+
+    /// Every kind of outline, moved, holds the images of the places that it held, and no others.
+    #[test]
+    fn an_outline_goes_where_its_places_go() {
+        let outlines = [
+            Outline::Rectangle { corner: Point::new(3.0, -2.0), size_mm: (20.0, 8.0), turn_deg: 30.0 },
+            Outline::Polygon(vec![Point::new(0.0, 0.0), Point::new(30.0, 4.0), Point::new(5.0, 22.0)]),
+            Outline::Round { centre: Point::new(6.0, 5.0), diameter_mm: 14.0 },
+            Outline::Path("m 0 0 h 20 v 10 a 10 10 0 0 1 -10 10 l -10 0 z".into()),
+        ];
+        let moves = [
+            Motion::shift(Vec3::new(7.0, -3.0, 0.0)),
+            Motion::turn(Point::new(4.0, 4.0), 37.0),
+            Motion::mirror(Point::new(11.0, 0.0), 90.0),
+            Motion::mirror(Point::new(1.0, 2.0), 25.0),
+        ];
+        for outline in &outlines {
+            let before = region(outline);
+            for it in &moves {
+                let after = region(&it.outline(outline));
+                assert!((before.area_mm2() - after.area_mm2()).abs() < 1e-6, "{outline:?} {it:?}");
+                for n in 0..400 {
+                    let at = Point::new(f64::from(n % 20) * 1.73 - 3.1, f64::from(n / 20) * 1.61 - 5.3);
+                    assert_eq!(
+                        before.contains(at),
+                        after.contains(it.point(at)),
+                        "{outline:?} {it:?} {at:?}"
+                    );
+                }
+            }
         }
     }
 

@@ -7,6 +7,7 @@ use super::look::{Command, Fill, Shown};
 use super::making::{Measure, Shape, Thing};
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::joint::Look as From;
+use crate::sketch::arrange::align::{Along, Line};
 
 /// One action.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,6 +55,16 @@ pub const ALL: &[Entry] = &[
     entry("Turn by a degree, clockwise", "Full stop", Command::TurnBy(-1)),
     entry("Turn by 90 degrees", "", Command::TurnBy(90)),
     entry("Mirror left to right", "M", Command::Mirror),
+    entry("Mirror top to bottom", "", Command::MirrorUpsideDown),
+    entry("Arrange: rows of copies, line up, spread, turn, mirror", "A", Command::Arrange),
+    entry("Line up left sides", "", Command::Align(Line::Left)),
+    entry("Line up middles, one above the other", "", Command::Align(Line::Centre)),
+    entry("Line up right sides", "", Command::Align(Line::Right)),
+    entry("Line up tops", "", Command::Align(Line::Top)),
+    entry("Line up middles, side by side", "", Command::Align(Line::Middle)),
+    entry("Line up bottoms", "", Command::Align(Line::Bottom)),
+    entry("Spread evenly across", "", Command::Spread(Along::X)),
+    entry("Spread evenly upward", "", Command::Spread(Along::Y)),
     entry("Draw before the others", "}", Command::Order(true)),
     entry("Draw behind the others", "{", Command::Order(false)),
     entry("Draw a rectangular member", "", Command::Make(Thing::Member(Shape::Box))),

@@ -140,6 +140,9 @@ impl App {
             self.in_fields = false;
         } else if (self.sheet.is_open() && std::mem::take(&mut self.in_fields)) || self.sheet.close() {
             self.said = None;
+        } else if let Some(said) = self.stop_errand() {
+            self.said = Some(said);
+            return;
         } else if self.stop_working() {
             self.said = Some("Stopped: for the rest no change is offered that would mend it.".into());
             return;
@@ -217,7 +220,21 @@ impl App {
 
     pub(super) fn turn_carries(&mut self) {
         self.settle_fields();
+        self.selected.arranging.is_shown = false;
         self.carries.turn();
+    }
+
+    /// Shows how what is chosen can be arranged, or its numbers again.
+    pub(super) fn turn_arrange(&mut self) {
+        self.settle_fields();
+        let is_shown = !self.selected.arranging.is_shown;
+        self.selected.arranging.is_shown = is_shown;
+        if is_shown {
+            self.stop_making();
+            if self.carries.values().is_some() {
+                self.carries.turn();
+            }
+        }
     }
 
     pub(super) fn open_starters(&mut self) {

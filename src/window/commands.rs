@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use iced::Task;
 
 use super::dialog::{self, Dialog, Then};
-use super::document::Document;
+use super::document::{Chain, Document};
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
 use super::{App, Message, carries, journal, stock};
@@ -56,7 +56,9 @@ impl App {
             Command::NextField(forward) => return next_field(forward),
             Command::Nudge(right, up) => return self.nudge(right, up),
             Command::TurnBy(deg) => return self.turn_by(deg),
-            Command::Mirror => return self.mirror(),
+            Command::Mirror => return self.mirror(false),
+            Command::MirrorUpsideDown => return self.mirror(true),
+            Command::Align(_) | Command::Spread(_) | Command::Arrange => return self.arrange(command),
             Command::Order(before_all) => return self.order(before_all),
             Command::NextSize(longer) => return self.next_size(longer),
             Command::Lights => self.dark = !self.dark,
@@ -127,9 +129,9 @@ impl App {
     }
 
     fn first_field(&mut self) -> Task<Message> {
-        let Some(field) = self.selected.first_field(&self.look()) else { return Task::none() };
+        let Some(name) = self.selected.first_field_name(&self.look()) else { return Task::none() };
         self.in_fields = true;
-        let id = iced::widget::Id::from(field.name());
+        let id = iced::widget::Id::from(name);
         iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
     }
 
@@ -233,23 +235,25 @@ impl App {
         match purpose {
             Purpose::Open => {
                 let stock = self.stock.clone();
-                let reading = async move {
-                    let read = files::read(&path, &stock);
-                    (path, read)
-                };
-                Task::perform(reading, |(path, read)| Message::Opened(path, read))
+                self.errand(format!("opening {}", name_of(&path)), |_| async move {
+                    let judged = files::judged(&path, &stock);
+                    Message::Opened(path, judged)
+                })
             }
             Purpose::SaveAs => self.save_to(path),
             Purpose::Export => {
-                let shown = self.document.shown();
-                let inputs =
-                    drawing::Inputs { joint: &shown.joint, trace: &shown.trace, findings: &shown.findings };
-                let pages = self.sheet.pages_of(&inputs);
-                let writing = async move {
-                    let result = files::export(&path, &pages);
-                    (path, result)
-                };
-                Task::perform(writing, |(path, result)| Message::Exported(path, result))
+                let shown = self.document.shown().clone();
+                let pages_of = self.sheet.pages_later();
+                self.errand(format!("exporting {}", name_of(&path)), |stopped| async move {
+                    let Chain { joint, trace, findings } = &shown;
+                    let pages = pages_of(&drawing::Inputs { joint, trace, findings });
+                    // Nothing is written any longer once it was stopped.
+                    let result = match stopped.load(std::sync::atomic::Ordering::Relaxed) {
+                        true => Err("It was stopped.".to_owned()),
+                        false => files::export(&path, &pages),
+                    };
+                    Message::Exported(path, result)
+                })
             }
         }
     }
@@ -299,6 +303,7 @@ impl App {
     }
 
     pub(super) fn exported(&mut self, path: &std::path::Path, result: Result<(), String>) -> Task<Message> {
+        self.errand = None;
         match result {
             Ok(()) => self.said = Some(format!("Exported {}", path.display())),
             Err(words) => {
@@ -309,11 +314,12 @@ impl App {
         Task::none()
     }
 
-    pub(super) fn opened(&mut self, path: PathBuf, read: files::Read) -> Task<Message> {
-        match read {
-            Ok(joint) => {
+    pub(super) fn opened(&mut self, path: PathBuf, judged: files::Judged) -> Task<Message> {
+        self.errand = None;
+        match judged {
+            Ok(chain) => {
                 self.said = Some(format!("Opened {}", path.display()));
-                self.show_document(Document::new(*joint, Some(path.clone()), &self.stock.clone()));
+                self.show_document(Document::of(*chain, Some(path.clone())));
                 self.note_file(&path);
             }
             Err(lines) => {
@@ -382,6 +388,11 @@ impl App {
             }
         }
     }
+}
+
+/// The name of a file without its folder.
+fn name_of(path: &std::path::Path) -> String {
+    path.file_name().map_or_else(String::new, |it| it.to_string_lossy().into_owned())
 }
 
 /// What is asked before a file is replaced. Typing another path takes it back.

@@ -30,6 +30,12 @@ impl Chain {
         chain
     }
 
+    /// Runs the chain as a joint is opened: of a large joint without remedies, which are owed.
+    #[must_use]
+    pub fn opened(joint: Joint, stock: &Stock) -> Self {
+        if is_large(&joint) { Self::in_hand(joint) } else { Self::at_rest(joint, stock) }
+    }
+
     /// Runs the chain without remedies: while something is dragged nobody can press one.
     #[must_use]
     pub fn in_hand(joint: Joint) -> Self {
@@ -70,8 +76,14 @@ impl Document {
     /// A joint, unedited.
     #[must_use]
     pub fn new(joint: Joint, path: Option<PathBuf>, stock: &Stock) -> Self {
+        Self::of(Chain::opened(joint, stock), path)
+    }
+
+    /// A joint that was judged already, unedited.
+    #[must_use]
+    pub fn of(base: Chain, path: Option<PathBuf>) -> Self {
         Self {
-            base: rested(joint, stock),
+            base,
             kept_version: 0,
             tried: 0,
             draft: None,
@@ -130,7 +142,7 @@ impl Document {
     }
 
     fn rest(&mut self, joint: Joint, stock: &Stock) {
-        self.base = rested(joint, stock);
+        self.base = Chain::opened(joint, stock);
         self.kept_version += 1;
         self.tried = 0;
     }
@@ -205,11 +217,6 @@ const MANY: usize = 60;
 
 fn is_large(joint: &Joint) -> bool {
     MANY <= joint.fasteners.len()
-}
-
-/// The chain at rest; of a large joint without remedies, which are owed.
-fn rested(joint: Joint, stock: &Stock) -> Chain {
-    if is_large(&joint) { Chain::in_hand(joint) } else { Chain::at_rest(joint, stock) }
 }
 
 /// Why a joint could not be opened again after it is saved; `None` where it could.

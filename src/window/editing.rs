@@ -1,16 +1,20 @@
-//! What is done to whatever is chosen: taken away, copied, put in, nudged, turned, mirrored, put before or behind.
+//! What is done to whatever is chosen: taken away, copied, put in, nudged, turned, mirrored, brought into line, put
+//! before or behind. What the step is comes from `sketch::arrange`; here it gets its name.
 
 use iced::Task;
 
 use super::dialog::Then;
-use super::look::{Action, Fill, group_of, name_of};
+use super::look::{Action, Command, Fill, name_of};
 use super::{App, Message, starters, words};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::group::{self, Group};
-use crate::joint::rigid::Rigid;
-use crate::joint::{Edit, Fastener, Joint, Placement, file};
+use crate::joint::{Edit, Fastener, Joint, Placement};
+use crate::sketch::arrange::align::{Along, Line, aligned, distributed};
+use crate::sketch::arrange::order::{Order, ordered};
+use crate::sketch::arrange::{self, clip};
 use crate::sketch::drive::fill::{Which, fill};
+use crate::sketch::motion::Motion;
+use crate::sketch::question::WishError;
 use crate::unit::Vec3;
 
 use super::canvas::gesture::direction;
@@ -18,16 +22,9 @@ use super::canvas::gesture::direction;
 /// How far a copy is put beside its original, in steps of the snap.
 const COPY_STEPS: f64 = 8.0;
 
-const STAYS_IN_ITS_HOLE: &str = "It fills a hole; a hole takes one fastener. Drive a new one instead.";
-
 impl App {
-    /// What is chosen, of the joint as it is kept.
-    fn group(&self) -> Group {
-        group_of(self.document.joint(), self.look().all_chosen())
-    }
-
     /// What is chosen, in words.
-    fn chosen_words(&self) -> String {
+    pub(super) fn chosen_words(&self) -> String {
         match (&self.chosen, self.also.len()) {
             (Some(chosen), 0) => name_of(self.document.joint(), chosen),
             (Some(_), more) => words::count(more + 1, "thing"),
@@ -35,15 +32,21 @@ impl App {
         }
     }
 
-    pub(super) fn delete(&mut self) {
-        let group = self.group();
-        if group.is_empty() {
-            self.said = Some("Choose first what is to be taken away.".into());
-            return;
+    /// Does a step that was worked out, or says why there is none.
+    fn keep_or_say(&mut self, name: String, edit: Result<Edit, WishError>) -> Task<Message> {
+        match edit {
+            Ok(edit) => self.act(Action::Keep(name, edit)),
+            Err(why) => self.act(Action::Say(words::sentence(&why.to_string()))),
         }
-        let edit = group.taken_away(self.document.joint());
-        let name = format!("Take {} away", self.chosen_words());
-        let _ = self.act(Action::Keep(name, edit));
+    }
+
+    pub(super) fn delete(&mut self) {
+        let dimensions: Vec<usize> = self
+            .all_chosen()
+            .filter_map(|it| if let Subject::Dimension(at) = it { Some(*at) } else { None })
+            .collect();
+        let edit = arrange::deleted(self.document.joint(), &self.look().chosen_ids(), &dimensions);
+        let _ = self.keep_or_say(format!("Take {} away", self.chosen_words()), edit);
     }
 
     pub(super) fn choose_everything(&mut self) {
@@ -55,40 +58,35 @@ impl App {
         let _ = self.act(Action::ChooseAll(all));
     }
 
-    /// What is chosen as a joint of its own; `None`, with words, where there is nothing that can stand alone.
-    fn lifted(&mut self) -> Option<Joint> {
-        let group = self.group();
-        if group.is_empty() {
-            self.said = Some("Choose first what is to be copied.".into());
-            return None;
-        }
-        let part = group.lifted(self.document.joint());
-        let empty = part.members.is_empty() && part.connectors.is_empty() && part.fasteners.is_empty();
-        if empty {
-            self.said = Some(STAYS_IN_ITS_HOLE.into());
-            return None;
-        }
-        Some(part)
-    }
-
     pub(super) fn copy(&mut self) -> Task<Message> {
-        let Some(part) = self.lifted() else { return Task::none() };
-        self.pasted = 0;
-        self.said = Some(format!("Copied {}.", self.chosen_words()));
-        iced::clipboard::write(file::write(&part))
+        let kept = self.document.kept();
+        match clip::text(&kept.joint, &kept.trace, &self.look().chosen_ids()) {
+            Ok(text) => {
+                self.pasted = 0;
+                self.said = Some(format!("Copied {}.", self.chosen_words()));
+                iced::clipboard::write(text)
+            }
+            Err(why) => self.act(Action::Say(words::sentence(&why.to_string()))),
+        }
     }
 
     pub(super) fn cut(&mut self) -> Task<Message> {
         let written = self.copy();
-        if !self.group().is_empty() {
+        if self.chosen.is_some() {
             self.delete();
         }
         written
     }
 
+    /// How far the next copy is put from its original.
+    fn beside(&self, times: u32) -> Motion {
+        let by = f64::from(times) * COPY_STEPS * self.canvas.step_mm(self.document.joint().show_lengths_in);
+        Motion::shift(Vec3::new(0.0, by, 0.0))
+    }
+
     pub(super) fn duplicate(&mut self) {
-        let Some(part) = self.lifted() else { return };
-        self.put_in(&part, 1);
+        let made = arrange::copied(self.document.joint(), &self.look().chosen_ids(), &[self.beside(1)]);
+        self.put_in(made);
     }
 
     /// What was on the clipboard: a joint, or part of one, or something else.
@@ -97,28 +95,26 @@ impl App {
             self.said = Some("There is nothing on the clipboard.".into());
             return;
         };
-        match file::read(text, &self.stock) {
-            Ok(part) => {
-                self.pasted += 1;
-                self.put_in(&part, self.pasted);
-            }
-            Err(problems) => {
-                let why = problems.first().map_or(String::new(), |it| it.says.clone());
-                self.said = Some(format!("The clipboard holds no part of a joint: {why}"));
-            }
-        }
+        let made = clip::pasted(self.document.joint(), text, &self.beside(self.pasted + 1), &self.stock);
+        self.pasted += u32::from(made.is_ok());
+        self.put_in(made);
     }
 
-    /// Puts a part of a joint beside where it was, so many times farther away, and chooses it.
-    fn put_in(&mut self, part: &Joint, times: u32) {
-        let by = f64::from(times) * COPY_STEPS * self.canvas.step_mm(self.document.joint().show_lengths_in);
-        let shift = Rigid::shift(Vec3::new(0.0, by, 0.0));
+    /// Puts copies in and chooses them.
+    fn put_in(&mut self, made: Result<(Edit, Vec<String>), WishError>) {
+        let (edit, ids) = match made {
+            Ok(made) => made,
+            Err(why) => {
+                let _ = self.act(Action::Say(words::sentence(&why.to_string())));
+                return;
+            }
+        };
         let joint = self.document.joint();
-        let (edit, ids) = group::put_in(joint, part, &shift);
-        let name = match (ids.as_slice(), part.fasteners.len()) {
-            ([_], 1) => format!("Copy to fastener {}", joint.fasteners.len() + 1),
-            ([id], _) => format!("Copy to {id}"),
-            (_, _) => format!("Put in {}", words::count(ids.len(), "thing")),
+        let is_fastener = matches!(&edit, Edit::All(all) if matches!(all.first(), Some(Edit::Fasteners(_))));
+        let name = match ids.as_slice() {
+            [_] if is_fastener => format!("Copy to fastener {}", joint.fasteners.len() + 1),
+            [id] => format!("Copy to {id}"),
+            _ => format!("Put in {}", words::count(ids.len(), "thing")),
         };
         let _ = self.act(Action::Keep(name, edit));
         let chosen = ids.iter().filter_map(|it| self.look().subject_of(it)).collect();
@@ -127,67 +123,89 @@ impl App {
 
     /// Moves what is chosen by so many steps of the snap.
     pub(super) fn nudge(&mut self, right: i32, up: i32) -> Task<Message> {
-        if self.in_fields {
+        if self.in_fields || self.chosen.is_none() {
             return Task::none();
         }
         let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
         let by = Vec3::new(f64::from(right) * step, f64::from(up) * step, 0.0);
         let by = crate::drawing::turned_back(self.canvas.view, by);
-        let group = self.group();
-        if group.is_empty() {
-            return Task::none();
-        }
-        let edit = group.moved(self.document.joint(), &Rigid::shift(by));
-        if edit == Edit::All(Vec::new()) {
-            self.said = Some("It fills a hole: it turns, but does not leave the hole.".into());
-            return Task::none();
-        }
-        self.act(Action::Keep(format!("Nudge {}", self.chosen_words()), edit))
+        let edit = arrange::moved(self.document.joint(), &self.look().chosen_ids(), &Motion::shift(by));
+        self.keep_or_say(format!("Nudge {}", self.chosen_words()), edit)
     }
 
     /// Turns what is chosen: one fastener about its head, anything else about its middle.
     pub(super) fn turn_by(&mut self, deg: i32) -> Task<Message> {
         let deg = f64::from(deg) * if self.canvas.held.shift { 15.0 } else { 1.0 };
-        let group = self.group();
-        let only = self.look().chosen_fastener().filter(|_| group.len() == 1);
+        let only = self.look().chosen_fastener().filter(|_| self.also.is_empty());
         if let Some(at) = only {
             let Some(old) = self.document.joint().fasteners.get(at) else { return Task::none() };
             let new = Box::new(turned(old, deg));
             let edit = Edit::Fasteners(Change::Replace { at, new });
             return self.act(Action::Keep(format!("Turn fastener {}", at + 1), edit));
         }
-        self.move_about_middle("Turn", |about| Rigid::turn(about, deg))
+        self.move_about_middle("Turn", |about| Motion::turn(about, deg))
     }
 
-    pub(super) fn mirror(&mut self) -> Task<Message> {
-        self.move_about_middle("Mirror", Rigid::mirror)
+    /// Mirrors what is chosen about its middle, left to right or top to bottom.
+    pub(super) fn mirror(&mut self, upside_down: bool) -> Task<Message> {
+        let line_deg = if upside_down { 0.0 } else { 90.0 };
+        self.move_about_middle("Mirror", |about| Motion::mirror(about, line_deg))
     }
 
-    fn move_about_middle(&mut self, verb: &str, how: impl FnOnce(kurbo::Point) -> Rigid) -> Task<Message> {
-        let group = self.group();
-        let middle = super::canvas::middle_of(&group, &self.look());
+    fn move_about_middle(&mut self, verb: &str, how: impl FnOnce(kurbo::Point) -> Motion) -> Task<Message> {
+        let middle = super::canvas::middle_of(&self.look().chosen_group(), &self.look());
         let Some(middle) = middle else {
-            self.said = Some("Choose first what is to be turned.".into());
-            return Task::none();
+            return self.act(Action::Say("Choose first what is to be turned.".into()));
         };
-        let edit = group.moved(self.document.joint(), &how(middle));
-        self.act(Action::Keep(format!("{verb} {}", self.chosen_words()), edit))
+        let edit = arrange::moved(self.document.joint(), &self.look().chosen_ids(), &how(middle));
+        self.keep_or_say(format!("{verb} {}", self.chosen_words()), edit)
+    }
+
+    /// Brings what is chosen into line or spreads it; for any other command shows what else can be arranged.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "all others are somebody else's")]
+    pub(super) fn arrange(&mut self, command: Command) -> Task<Message> {
+        match command {
+            Command::Align(line) => self.align(line),
+            Command::Spread(along) => self.spread(along),
+            _ => {
+                self.turn_arrange();
+                self.act(Action::Again)
+            }
+        }
+    }
+
+    /// Brings what is chosen into line.
+    fn align(&mut self, line: Line) -> Task<Message> {
+        let kept = self.document.kept();
+        let edit = aligned((&kept.joint, &kept.trace), &self.look().chosen_ids(), line);
+        let which = match line {
+            Line::Left => "left sides",
+            Line::Centre => "middles, upright",
+            Line::Right => "right sides",
+            Line::Top => "tops",
+            Line::Middle => "middles, level",
+            Line::Bottom => "bottoms",
+        };
+        self.keep_or_say(format!("Line up {}: {which}", self.chosen_words()), edit)
+    }
+
+    /// Spreads what is chosen evenly.
+    fn spread(&mut self, along: Along) -> Task<Message> {
+        let kept = self.document.kept();
+        let edit = distributed((&kept.joint, &kept.trace), &self.look().chosen_ids(), along);
+        let way = match along {
+            Along::X => "across",
+            Along::Y => "upward",
+        };
+        self.keep_or_say(format!("Spread {} evenly {way}", self.chosen_words()), edit)
     }
 
     /// Puts the chosen members and connectors at the end or the beginning of their lists.
     pub(super) fn order(&mut self, before_all: bool) -> Task<Message> {
-        let group = self.group();
-        let joint = self.document.joint();
-        let members = to_an_end(&joint.members, &group.members, before_all).into_iter().map(Edit::Members);
-        let connectors =
-            to_an_end(&joint.connectors, &group.connectors, before_all).into_iter().map(Edit::Connectors);
-        let edit = Edit::All(members.chain(connectors).collect());
-        if edit == Edit::All(Vec::new()) {
-            self.said = Some("Choose first a member that is to be drawn before or behind the others.".into());
-            return Task::none();
-        }
+        let order = if before_all { Order::Front } else { Order::Behind };
+        let edit = ordered(self.document.joint(), &self.look().chosen_ids(), order);
         let way = if before_all { "before" } else { "behind" };
-        self.act(Action::Keep(format!("Draw {} {way} the others", self.chosen_words()), edit))
+        self.keep_or_say(format!("Draw {} {way} the others", self.chosen_words()), edit)
     }
 }
 
@@ -206,24 +224,13 @@ fn turned(old: &Fastener, deg: f64) -> Fastener {
     new
 }
 
-/// The changes that take some of a list to its end, or to its beginning, in the order that they have.
-fn to_an_end<T: Clone>(list: &[T], which: &std::collections::BTreeSet<usize>, end: bool) -> Vec<Change<T>> {
-    let which: Vec<usize> = which.iter().copied().filter(|it| *it < list.len()).collect();
-    let mut changes: Vec<Change<T>> = which.iter().rev().map(|at| Change::Remove { at: *at }).collect();
-    let first = if end { list.len() - which.len() } else { 0 };
-    let insert =
-        |(n, at): (usize, &usize)| Change::Insert { at: first + n, new: Box::new(list[*at].clone()) };
-    changes.extend(which.iter().enumerate().map(insert));
-    changes
-}
-
 impl App {
     /// Fills holes of the chosen connector, each with the shortest of stock that it takes.
     pub(super) fn fill(&mut self, which: Fill) -> Task<Message> {
         let (connector, hole) = match &self.chosen {
             Some(Subject::Connector(id)) => (id.clone(), None),
             Some(Subject::Hole(id, hole)) => (id.clone(), Some(hole.clone())),
-            Some(Subject::Member(_) | Subject::Fastener(_)) | None => {
+            Some(Subject::Member(_) | Subject::Fastener(_) | Subject::Dimension(_)) | None => {
                 return self.act(Action::Say("Choose first a connector, or a hole of it.".into()));
             }
         };

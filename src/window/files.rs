@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::document::Chain;
 use crate::disk;
 use crate::drawing::Drawing;
 use crate::joint::{Joint, file};
@@ -43,6 +44,17 @@ impl Purpose {
 
 /// What stood in a file: a joint, or everything that is wrong with it, a line each.
 pub type Read = Result<Box<Joint>, Vec<String>>;
+
+/// What was made of a file: a joint with what the chain says of it, or everything that is wrong with it.
+pub type Judged = Result<Box<Chain>, Vec<String>>;
+
+/// Reads a joint file and runs the chain on it, which takes a while for a very large one.
+///
+/// # Errors
+/// Everything that is wrong with it, a line each.
+pub fn judged(path: &Path, stock: &Stock) -> Judged {
+    read(path, stock).map(|joint| Box::new(Chain::opened(*joint, stock)))
+}
 
 /// Reads a joint file.
 ///

@@ -3,6 +3,7 @@
 use iced::widget::{container, row, text};
 use iced::{Alignment, Length};
 
+use super::canvas::carry::Load;
 use super::canvas::gesture::{Gesture, Grip};
 use super::look::Look;
 use super::theme::{Element, control, gap, part_px, text_px};
@@ -28,6 +29,9 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         }
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
+        }
+        Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Handle(..)) => {
+            "Type how far, Tab for its direction or where to. Ctrl frees the snap, Esc puts it back.".into()
         }
         Gesture::Carrying(carry) if carry.moved => {
             "Type a length, Tab for its direction or where to. Shift keeps an axis, Ctrl frees the snap, Esc puts it back.".into()
@@ -62,7 +66,10 @@ fn resting(look: &Look<'_>) -> String {
                 "Drag its head to move, its point to turn; arrows nudge; F2 edits its numbers.".into()
             }
         }
-        Some(_) => "Drag to move it; arrows nudge; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
+        Some(Subject::Member(_)) => "Drag to move it, a square at its side or corner to change its size; arrows nudge; A arranges copies.".into(),
+        Some(Subject::Hole(..)) => "Drag to move it in its steel; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
+        Some(Subject::Dimension(_)) => "Drag its line to another place; Delete takes it away; Esc lets it go.".into(),
+        Some(Subject::Connector(_)) => "Drag to move it; arrows nudge; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
         None => {
             "Press a thing to choose it, drag it to move it, or draw a box round several. Tab walks the findings.".into()
         }

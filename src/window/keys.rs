@@ -68,6 +68,7 @@ fn alone(letter: char) -> Option<Command> {
         '.' | '>' => Command::TurnBy(-1),
         ',' | '<' => Command::TurnBy(1),
         'm' | 'M' => Command::Mirror,
+        'a' | 'A' => Command::Arrange,
         'g' | 'G' => Command::Again,
         'z' | 'Z' => Command::FitChosen,
         '1' => Command::View(Shown::One(From::Front)),
@@ -112,7 +113,7 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 }
 
 /// The keys as they are listed for the user: what, and by which keys.
-pub const LIST: [(&str, &str); 37] = [
+pub const LIST: [(&str, &str); 38] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
     ("Begin with a ready joint", "B"),
     ("Recent files", "Ctrl+R"),
@@ -125,6 +126,7 @@ pub const LIST: [(&str, &str); 37] = [
     ("Choose several", "Shift and press, or draw a box"),
     ("Choose all", "Ctrl+A"),
     ("Mirror left to right", "M"),
+    ("Arrange: copies in rows, line up, spread, turn", "A"),
     ("Draw behind, before all others", "{ and }"),
     ("Take away what is chosen", "Delete or Backspace"),
     ("Next, previous finding", "Tab, Shift+Tab"),

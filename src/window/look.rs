@@ -10,8 +10,9 @@ use super::making::{Kind, Making, Thing};
 use super::theme::Colours;
 use crate::drawing::{Inputs, Subject};
 use crate::findings::Findings;
-use crate::joint::group::Group;
 use crate::joint::{Edit, Joint, Look as From};
+use crate::sketch::arrange::Chosen;
+use crate::sketch::arrange::align::{Along, Line};
 use crate::stock::{FastenerSpec, Stock};
 use crate::trace::Trace;
 use crate::unit::LengthUnit;
@@ -68,7 +69,8 @@ impl<'a> Look<'a> {
     pub fn chosen_fastener(&self) -> Option<usize> {
         match self.chosen {
             Some(Subject::Fastener(id)) => self.joint.fasteners.iter().position(|it| it.id == *id),
-            Some(Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..)) | None => None,
+            Some(Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) | Subject::Dimension(_))
+            | None => None,
         }
     }
 
@@ -79,8 +81,14 @@ impl<'a> Look<'a> {
 
     /// Everything that is chosen, by its places in the joint's lists.
     #[must_use]
-    pub fn chosen_group(&self) -> Group {
-        group_of(self.joint, self.all_chosen())
+    pub fn chosen_group(&self) -> Chosen {
+        Chosen::of(self.joint, &self.chosen_ids())
+    }
+
+    /// Everything that is chosen, by ids.
+    #[must_use]
+    pub fn chosen_ids(&self) -> Vec<String> {
+        self.all_chosen().map(id_of).filter(|it| !it.is_empty()).collect()
     }
 
     /// What of the joint an id names.
@@ -112,34 +120,20 @@ impl<'a> Look<'a> {
             Subject::Hole(connector, hole) => {
                 self.subject_of(&format!("{connector}/{hole}")).as_ref() == Some(subject)
             }
+            Subject::Dimension(at) => *at < self.joint.dimensions.len(),
         }
     }
 }
 
-/// Subjects by their places in the joint's lists.
+/// The id by which a thing is named to `sketch`: a hole by its connector and its own, `strap/h1`.
 #[must_use]
-pub fn group_of<'a>(joint: &Joint, subjects: impl IntoIterator<Item = &'a Subject>) -> Group {
-    let mut group = Group::default();
-    for subject in subjects {
-        match subject {
-            Subject::Member(id) => group.members.extend(joint.members.iter().position(|it| it.id == *id)),
-            Subject::Connector(id) => {
-                group.connectors.extend(joint.connectors.iter().position(|it| it.id == *id));
-            }
-            Subject::Fastener(id) => {
-                group.fasteners.extend(joint.fasteners.iter().position(|it| it.id == *id));
-            }
-            Subject::Hole(id, hole) => {
-                let Some(at) = joint.connectors.iter().position(|it| it.id == *id) else { continue };
-                let plates = joint.connectors[at].plates.iter().enumerate();
-                let found = plates.filter_map(|(n, plate)| {
-                    plate.holes.iter().position(|it| it.id == *hole).map(|hole| (at, n, hole))
-                });
-                group.holes.extend(found);
-            }
-        }
+pub fn id_of(subject: &Subject) -> String {
+    match subject {
+        Subject::Member(id) | Subject::Connector(id) | Subject::Fastener(id) => id.clone(),
+        Subject::Hole(connector, hole) => format!("{connector}/{hole}"),
+        // Nothing has this id: a dimension is named by its place alone.
+        Subject::Dimension(_) => String::new(),
     }
-    group
 }
 
 /// A thing in words: `fastener 2`, `rim`, `hole h1 of the strap`.
@@ -155,6 +149,7 @@ pub fn name_of(joint: &Joint, subject: &Subject) -> String {
             .find(|it| it.id == *id)
             .map_or(id.clone(), |it| it.shown_name().to_owned()),
         Subject::Hole(id, hole) => format!("hole {hole} of {id}"),
+        Subject::Dimension(at) => format!("dimension {}", at + 1),
         Subject::Fastener(id) => {
             crate::drawing::mark_of(joint, id).map_or(id.clone(), |it| format!("fastener {it}"))
         }
@@ -303,6 +298,14 @@ pub enum Command {
     TurnBy(i32),
     /// Mirror what is chosen left to right.
     Mirror,
+    /// Mirror what is chosen top to bottom.
+    MirrorUpsideDown,
+    /// Bring what is chosen into line.
+    Align(Line),
+    /// Spread what is chosen evenly.
+    Spread(Along),
+    /// How what is chosen can be arranged, or its numbers again.
+    Arrange,
     /// Draw what is chosen before all others, or behind them: of two that overlap the later one takes the run.
     Order(bool),
     /// The next longer or shorter of its kind, as stock lists them.

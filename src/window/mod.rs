@@ -47,7 +47,7 @@ use self::files::Purpose;
 use self::keeper::Keeper;
 use self::look::{Action, Look, Shown};
 use self::making::Making;
-use self::theme::{Colours, Element, control, gap, part_px, parts};
+use self::theme::{Colours, Element, parts};
 use crate::drawing::Subject;
 use crate::findings::Finding;
 use crate::joint::{Joint, Look as From};
@@ -89,6 +89,8 @@ pub struct App {
     working: Option<working::Work>,
     /// The state of the document for which that was stopped.
     stopped: Option<u64>,
+    /// A file that is read or written beside the window.
+    errand: Option<working::Errand>,
     /// What was done last, in words, until something else is done.
     said: Option<String>,
     stock_pane: stock::Pane,
@@ -143,7 +145,7 @@ pub enum Message {
     /// A path was picked for a purpose, or none.
     PathPicked(Purpose, Option<PathBuf>),
     /// A file was read.
-    Opened(PathBuf, files::Read),
+    Opened(PathBuf, files::Judged),
     /// The joint was written as it stood at the mark, or not.
     Saved(PathBuf, journal::Mark, Result<(), String>),
     /// The detail was written, or not.
@@ -167,6 +169,10 @@ impl App {
     #[must_use]
     pub fn new(stock: Arc<Stock>, joint: Joint, path: Option<PathBuf>) -> Self {
         let document = Document::new(joint, path, &stock);
+        Self::with(stock, document)
+    }
+
+    fn with(stock: Arc<Stock>, document: Document) -> Self {
         let mut app = Self {
             stock,
             document,
@@ -187,6 +193,7 @@ impl App {
             refused: false,
             working: None,
             stopped: None,
+            errand: None,
             said: None,
             stock_pane: stock::Pane::default(),
             starters: None,
@@ -208,9 +215,9 @@ impl App {
     /// The window on a joint file: a file that cannot be read opens a panel that says everything that is wrong with it.
     #[must_use]
     pub fn open(stock: Arc<Stock>, path: PathBuf) -> Self {
-        match files::read(&path, &stock) {
-            Ok(joint) => {
-                let mut app = Self::new(stock, *joint, Some(path.clone()));
+        match files::judged(&path, &stock) {
+            Ok(chain) => {
+                let mut app = Self::with(stock, Document::of(*chain, Some(path.clone())));
                 app.document.stamp = crate::disk::stamp(&path);
                 app
             }
@@ -446,7 +453,12 @@ impl App {
     }
 
     fn in_selected(&mut self, message: selected::Message) -> Action {
-        self.in_fields = matches!(message, selected::Message::Typed(..) | selected::Message::Entered(_));
+        self.in_fields = matches!(
+            message,
+            selected::Message::Typed(..)
+                | selected::Message::Entered(_)
+                | selected::Message::ArrangeTyped(..)
+        );
         let mut pane = std::mem::take(&mut self.selected);
         let action = pane.update(message, &self.look());
         self.selected = pane;
@@ -511,41 +523,6 @@ impl App {
         let starters = self.starters.as_ref().map(|it| it.view(colours).map(Message::Starters));
         let starters = starters.map_or_else(|| iced::widget::space().into(), |it| dialog::wide(it, colours));
         stack![ground, large, sheet, starters, dialog, dropping].into()
-    }
-
-    fn below<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
-        if self.carries.panel().is_some() && !self.carries.is_large() {
-            let panel = self.carries.view(look).map(Message::Carries);
-            return container(panel).height(part_px::PANEL_SHARE * self.size.height).into();
-        }
-        let wanted = canvas::pen::short(self.cores.height_px()) + 44.0;
-        let content = column![
-            parts::head("CORES", "what each shank passes through, from its head".into(), look.colours),
-            self.cores.view(look).map(Message::Cores),
-        ]
-        .spacing(gap::TIGHT);
-        container(content)
-            .padding([gap::ROW, gap::PANE])
-            .width(Length::Fill)
-            .height(wanted.clamp(64.0, part_px::CORES_SHARE * self.size.height))
-            .style(control::surface(look.colours.raised))
-            .into()
-    }
-
-    fn right<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
-        let found = self.findings.view(look).map(Message::Findings);
-        let chosen = match &self.making {
-            Some(making) => making.view(look).map(Message::Making),
-            None => self.selected.view(self.carries.values(), look).map(Message::Selected),
-        };
-        let pane = |content, portion| {
-            container(content)
-                .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
-                .height(Length::FillPortion(portion))
-        };
-        let portions = if self.chosen.is_some() || self.making.is_some() { (9, 10) } else { (3, 2) };
-        let both = column![pane(found, portions.0), parts::rule(look.colours), pane(chosen, portions.1)];
-        container(both).width(part_px::RIGHT).height(Length::Fill).into()
     }
 
     fn top_state(&self) -> top::State<'_> {

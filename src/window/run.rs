@@ -5,13 +5,17 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::Instant;
 
-use iced::{Theme, window};
+use iced::{Task, Theme, window};
 
+use super::files::Purpose;
 use super::rescue::{self, Rescue};
 use super::theme::{self, FONT_FILES, REGULAR};
 use super::{App, Message};
 use crate::joint::Joint;
 use crate::stock::Stock;
+
+/// A joint file that is larger is read beside the window, bytes.
+const LARGE_BYTES: u64 = 300_000;
 
 /// The least size of the window in pixels.
 pub(super) const LEAST: iced::Size = iced::Size::new(1024.0, 640.0);
@@ -42,19 +46,24 @@ pub fn run(file: Option<PathBuf>) -> Result<(), String> {
 }
 
 /// Makes the window's first state, and says that it has begun.
-fn boot(file: Option<PathBuf>, began: Arc<AtomicBool>, rescue: Rescue) -> impl Fn() -> App {
+fn boot(file: Option<PathBuf>, began: Arc<AtomicBool>, rescue: Rescue) -> impl Fn() -> (App, Task<Message>) {
     let stock = Arc::new(Stock::built_in());
     move || {
         began.store(true, Ordering::Relaxed);
+        let large =
+            file.as_ref().filter(|it| crate::disk::stamp(it).is_some_and(|it| LARGE_BYTES < it.bytes()));
         let app = match &file {
-            Some(path) => App::open(stock.clone(), path.clone()),
-            None => App::new(stock.clone(), Joint::default(), None),
+            Some(path) if large.is_none() => App::open(stock.clone(), path.clone()),
+            Some(_) | None => App::new(stock.clone(), Joint::default(), None),
         };
         let app = match super::keeper::usual_folder() {
             Some(folder) => app.kept_in(folder).rescued_by(rescue.clone()),
             None => app,
         };
-        app.after_a_stop(rescue::stopped())
+        let mut app = app.after_a_stop(rescue::stopped());
+        // A large file is read while the window is there already.
+        let task = large.map_or_else(Task::none, |it| app.with_path(Purpose::Open, it.clone()));
+        (app, task)
     }
 }
 
@@ -79,7 +88,7 @@ fn listen(began: &Arc<AtomicBool>, rescue: &Rescue) -> Arc<Mutex<String>> {
 
 /// The window as a program that is not run yet, so that tests can drive it.
 pub fn program(
-    boot: impl Fn() -> App + 'static,
+    boot: impl Fn() -> (App, Task<Message>) + 'static,
 ) -> iced::Application<impl iced::Program<State = App, Message = Message, Theme = Theme>> {
     let mut app = iced::application(boot, App::update, App::view)
         .title(App::title)

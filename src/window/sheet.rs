@@ -195,11 +195,19 @@ impl Pane {
     /// The pages of a joint, followed by the working where that is wanted: what is shown and exported.
     #[must_use]
     pub fn pages_of(&self, inputs: &Inputs<'_>) -> Vec<Drawing> {
-        let mut pages = drawing::pages(inputs);
-        if self.with_working {
-            pages.extend(drawing::appendix(inputs));
+        self.pages_later()(inputs)
+    }
+
+    /// The same, to be made beside the window.
+    pub(super) fn pages_later(&self) -> impl FnOnce(&Inputs<'_>) -> Vec<Drawing> + Send + use<> {
+        let with_working = self.with_working;
+        move |inputs| {
+            let mut pages = drawing::pages(inputs);
+            if with_working {
+                pages.extend(drawing::appendix(inputs));
+            }
+            pages
         }
-        pages
     }
 
     /// What is asked for by what happened.

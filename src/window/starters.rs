@@ -13,13 +13,13 @@ use super::theme::{self, Colours, Element, control, gap, part_px, parts, reach, 
 use super::top::{Named, STANDARDS};
 use crate::drawing::{self, Inputs, Item};
 use crate::findings::Severity;
-use crate::joint::edit::Change;
-use crate::joint::group::put_in;
-use crate::joint::rigid::Rigid;
 use crate::joint::{Edit, Joint, StandardId};
+use crate::sketch::arrange::clip::inserted;
+use crate::sketch::motion::Motion;
 use crate::sketch::question::Sizes;
 use crate::sketch::start::{STARTERS, Starter};
 use crate::stock::Stock;
+use crate::unit::Vec3;
 
 /// What the panel remembers.
 #[derive(Debug)]
@@ -252,7 +252,6 @@ impl canvas::Program<Message> for Drawn<'_> {
 /// The step that makes an empty joint this one.
 #[must_use]
 pub fn begun(joint: &Joint, start: &Joint) -> Edit {
-    let (things, _) = put_in(joint, start, &Rigid::default());
     let mut edits = vec![
         Edit::Title(start.title.clone()),
         Edit::ShowLengthsIn(start.show_lengths_in),
@@ -260,13 +259,9 @@ pub fn begun(joint: &Joint, start: &Joint) -> Edit {
         Edit::Service(start.service),
         Edit::Conditions(start.conditions),
         Edit::Notes(start.notes.clone()),
-        things,
     ];
-    let loads = start.loads.iter().enumerate();
-    edits.extend(
-        loads.map(|(n, it)| {
-            Edit::Loads(Change::Insert { at: joint.loads.len() + n, new: Box::new(it.clone()) })
-        }),
-    );
+    if let Ok((things, _)) = inserted(joint, start, &Motion::shift(Vec3::default())) {
+        edits.push(things);
+    }
     Edit::All(edits)
 }

@@ -4,7 +4,7 @@ use iced::Length;
 use iced::widget::{column, container, row};
 
 use super::look::{Action, Look, Shown};
-use super::theme::{Element, parts};
+use super::theme::{Element, control, gap, part_px, parts};
 use super::{App, Message, canvas};
 use crate::joint::Look as From;
 
@@ -82,5 +82,40 @@ impl App {
             container(below).width(Length::Fill).height(Length::FillPortion(3)),
         ]
         .into()
+    }
+
+    pub(super) fn below<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        if self.carries.panel().is_some() && !self.carries.is_large() {
+            let panel = self.carries.view(look).map(Message::Carries);
+            return container(panel).height(part_px::PANEL_SHARE * self.size.height).into();
+        }
+        let wanted = canvas::pen::short(self.cores.height_px()) + 44.0;
+        let content = column![
+            parts::head("CORES", "what each shank passes through, from its head".into(), look.colours),
+            self.cores.view(look).map(Message::Cores),
+        ]
+        .spacing(gap::TIGHT);
+        container(content)
+            .padding([gap::ROW, gap::PANE])
+            .width(Length::Fill)
+            .height(wanted.clamp(64.0, part_px::CORES_SHARE * self.size.height))
+            .style(control::surface(look.colours.raised))
+            .into()
+    }
+
+    pub(super) fn right<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
+        let found = self.findings.view(look).map(Message::Findings);
+        let chosen = match &self.making {
+            Some(making) => making.view(look).map(Message::Making),
+            None => self.selected.view(self.carries.values(), look).map(Message::Selected),
+        };
+        let pane = |content, portion| {
+            container(content)
+                .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
+                .height(Length::FillPortion(portion))
+        };
+        // The same shares whatever is chosen, so that nothing jumps under the pointer.
+        let both = column![pane(found, 9), parts::rule(look.colours), pane(chosen, 10)];
+        container(both).width(part_px::RIGHT).height(Length::Fill).into()
     }
 }

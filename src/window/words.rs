@@ -71,6 +71,15 @@ pub fn unbroken(text: &str) -> String {
     whole
 }
 
+/// Words as a sentence: with a capital letter, and a full stop where none is.
+#[must_use]
+pub fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first: String = letters.next().map(|it| it.to_uppercase().collect()).unwrap_or_default();
+    let ends = words.ends_with(['.', ')', '?']);
+    format!("{first}{}{}", letters.as_str(), if ends { "" } else { "." })
+}
+
 /// A length as it stands in a field: reading it gives the same length back, or one within a
 /// thousandth of a millimetre where the exact one would take a dozen digits (1.5 mm in inches).
 #[must_use]

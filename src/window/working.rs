@@ -4,10 +4,11 @@
 //! was found is shown at once.
 
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
-use iced::Task;
+use iced::{Task, task};
 
-use super::{App, Message};
+use super::{App, Message, words};
 use crate::findings::{self, Finding, Findings};
 
 /// Findings that are looked at in one part.
@@ -24,7 +25,40 @@ pub(super) struct Work {
     all: usize,
 }
 
+/// A file that is read or written beside the window.
+#[derive(Debug)]
+pub(super) struct Errand {
+    /// What is done: `opening ledger.joint.json`.
+    what: String,
+    stop: task::Handle,
+    /// Told to the work, which looks at it before it begins a part.
+    stopped: Stopped,
+}
+
+/// Whether a work beside the window was stopped.
+pub(super) type Stopped = Arc<AtomicBool>;
+
 impl App {
+    /// Does something with a file beside the window, and says so at the foot until its message comes.
+    pub(super) fn errand<F>(&mut self, what: String, work: impl FnOnce(Stopped) -> F) -> Task<Message>
+    where
+        F: Future<Output = Message> + Send + 'static,
+    {
+        let stopped = Stopped::default();
+        let (task, stop) = Task::perform(work(stopped.clone()), |it| it).abortable();
+        self.said = None;
+        self.errand = Some(Errand { what, stop, stopped });
+        task
+    }
+
+    /// No longer waits for a file. What it did, if there was one.
+    pub(super) fn stop_errand(&mut self) -> Option<String> {
+        let errand = self.errand.take()?;
+        errand.stop.abort();
+        errand.stopped.store(true, Ordering::Relaxed);
+        Some(format!("Stopped {}.", errand.what))
+    }
+
     /// Goes on with what is owed, unless it is being done or was stopped.
     pub(super) fn work_on(&mut self) -> Task<Message> {
         let of = self.document.kept_version();
@@ -63,6 +97,9 @@ impl App {
     /// How far the work has got, in words.
     #[must_use]
     pub fn progress(&self) -> Option<String> {
+        if let Some(errand) = &self.errand {
+            return Some(words::sentence(&errand.what) + " Esc stops.");
+        }
         let work = self.working.filter(|it| it.of == self.document.kept_version())?;
         Some(format!("Trying what would mend the findings: {} of {}. Esc stops.", work.done, work.all))
     }

@@ -33,6 +33,8 @@ mod trace_laws;
 mod trace_sampled;
 mod trust;
 #[cfg(feature = "window")]
+mod window_arranging;
+#[cfg(feature = "window")]
 mod window_bench;
 #[cfg(feature = "window")]
 mod window_carries;
@@ -44,6 +46,8 @@ mod window_drawing;
 mod window_editing;
 #[cfg(feature = "window")]
 mod window_frames;
+#[cfg(feature = "window")]
+mod window_handles;
 #[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]

@@ -229,3 +229,54 @@ fn no_action_lacks_undo() {
     }
     assert!(12 <= changed.len(), "the actions that change a joint were tried: {changed:?}");
 }
+
+/// The task of a message, not yet run.
+fn begun(bench: &mut Bench, message: Message) -> iced::Task<Message> {
+    bench.app.update(message)
+}
+
+/// Runs a task, and what comes of it.
+fn go_on(bench: &mut Bench, task: iced::Task<Message>) {
+    use iced_test::futures::futures::StreamExt as _;
+    use iced_test::futures::futures::executor::block_on;
+    let Some(mut stream) = iced_test::runtime::task::into_stream(task) else { return };
+    while let Some(action) = block_on(stream.next()) {
+        if let iced_test::runtime::Action::Output(message) = action {
+            bench.send(message);
+        }
+    }
+}
+
+#[test]
+fn a_file_is_opened_and_written_beside_the_window_which_says_so_and_can_stop_it() {
+    use shankline::window::files::Purpose;
+    let folder = tempfile::tempdir().unwrap();
+    let (old, detail) = (folder.path().join("sill.joint.json"), folder.path().join("sill.svg"));
+    std::fs::write(&old, file::write(&window_bench::joint())).unwrap();
+    let mut bench = Bench::with(App::new(window_bench::stock(), Joint::default(), None));
+    let open = || Message::PathPicked(Purpose::Open, Some(old.clone()));
+    let export = || Message::PathPicked(Purpose::Export, Some(detail.clone()));
+
+    let task = begun(&mut bench, open());
+    assert_eq!(bench.app.progress().as_deref(), Some("Opening sill.joint.json. Esc stops."));
+    bench.send(named(Named::Escape));
+    assert_eq!(bench.app.said(), Some("Stopped opening sill.joint.json."));
+    go_on(&mut bench, task);
+    assert_eq!(bench.app.document().joint(), &Joint::default(), "what was stopped does not come after all");
+
+    let task = begun(&mut bench, open());
+    go_on(&mut bench, task);
+    assert_eq!(bench.app.document().joint(), &window_bench::joint());
+    assert_eq!(bench.app.progress(), None);
+
+    let task = begun(&mut bench, export());
+    assert_eq!(bench.app.progress().as_deref(), Some("Exporting sill.svg. Esc stops."));
+    bench.send(named(Named::Escape));
+    go_on(&mut bench, task);
+    assert!(!detail.exists(), "nothing is written once it was stopped");
+
+    let task = begun(&mut bench, export());
+    go_on(&mut bench, task);
+    assert!(detail.exists());
+    assert!(bench.app.said().is_some_and(|it| it.starts_with("Exported")));
+}

@@ -19,9 +19,9 @@ mod words;
 mod written;
 
 #[cfg(test)]
-pub(super) mod arbitrary;
+pub(crate) mod arbitrary;
 #[cfg(test)]
-pub(super) mod tests;
+pub(crate) mod tests;
 
 use serde::Deserialize as _;
 

@@ -16,7 +16,7 @@ use crate::trace::Trace;
 /// # Errors
 /// Nothing selected.
 pub fn text(joint: &Joint, trace: &Trace, ids: &[String]) -> Result<String, WishError> {
-    let chosen = Chosen::of(joint, ids).with_fills(joint);
+    let chosen = Chosen::of(joint, ids).without_holes().with_fills(joint);
     if chosen.is_empty() {
         return Err(nothing());
     }

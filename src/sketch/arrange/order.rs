@@ -19,16 +19,27 @@ pub enum Order {
     Behind,
 }
 
-/// Brings members forward or back; those selected keep their order among themselves.
+/// Brings members and steel forward or back, each among its own kind; those selected keep their order among themselves.
 ///
 /// # Errors
-/// No member selected, or they lie there already.
+/// No member or connector selected, or they lie there already.
 pub fn ordered(joint: &Joint, ids: &[String], order: Order) -> Result<Edit, WishError> {
-    let chosen = Chosen::of(joint, ids).members;
-    if chosen.is_empty() {
+    let chosen = Chosen::of(joint, ids);
+    if chosen.members.is_empty() && chosen.connectors.is_empty() {
         return Err(nothing());
     }
-    let count = joint.members.len();
+    let members = replaced(&joint.members, &chosen.members, order).into_iter().map(Edit::Members);
+    let connectors = replaced(&joint.connectors, &chosen.connectors, order).into_iter().map(Edit::Connectors);
+    let edits: Vec<Edit> = members.chain(connectors).collect();
+    if edits.is_empty() {
+        return Err(WishError::DoesNotFit("it lies there already".to_owned()));
+    }
+    Ok(Edit::All(edits))
+}
+
+/// The changes that bring some of a list forward or back.
+fn replaced<T: Clone>(list: &[T], chosen: &[usize], order: Order) -> Vec<Change<T>> {
+    let count = list.len();
     let mut places: Vec<usize> = (0..count).collect();
     let is_chosen = |it: &usize| chosen.contains(it);
     match order {
@@ -51,13 +62,7 @@ pub fn ordered(joint: &Joint, ids: &[String], order: Order) -> Result<Edit, Wish
         }
     }
     let moved = places.iter().enumerate().filter(|(to, from)| to != *from);
-    let edits: Vec<Edit> = moved
-        .map(|(at, from)| Edit::Members(Change::Replace { at, new: Box::new(joint.members[*from].clone()) }))
-        .collect();
-    if edits.is_empty() {
-        return Err(WishError::DoesNotFit("it lies there already".to_owned()));
-    }
-    Ok(Edit::All(edits))
+    moved.map(|(at, from)| Change::Replace { at, new: Box::new(list[*from].clone()) }).collect()
 }
 
 /// Gives members this stretch of depth.

@@ -61,8 +61,13 @@ fn a_copy_of_a_connector_takes_its_fasteners_along() {
     assert!(alone.to_string().contains("without its connector"));
     assert!(moved(&joint, &ids(&["n1"]), &by).unwrap_err().to_string().contains("stays where the hole is"));
     assert!(copied(&joint, &ids(&["nobody"]), &[by]).is_err());
+    // A hole takes its nail along, and the strap keeps the others.
+    let less = after(&joint, &deleted(&joint, &ids(&["strap/h2", "strap/h1"]), &[]).unwrap());
+    let count = |it: &Joint| it.connectors[0].plates.iter().map(|it| it.holes.len()).sum::<usize>();
+    assert_eq!((count(&less), less.fasteners.len()), (count(&joint) - 2, joint.fasteners.len() - 2));
+    assert!(file::read(&file::write(&less), &stock).is_ok());
     // Taken away, the strap takes its nails along.
-    let gone = after(&joint, &deleted(&joint, &ids(&["strap", "upper-stud"])).unwrap());
+    let gone = after(&joint, &deleted(&joint, &ids(&["strap", "upper-stud"]), &[]).unwrap());
     assert!(gone.connectors.is_empty() && gone.fasteners.is_empty() && gone.loads.is_empty());
     assert_eq!(gone.members.len(), joint.members.len() - 1);
 }
@@ -70,7 +75,7 @@ fn a_copy_of_a_connector_takes_its_fasteners_along() {
 #[test]
 fn arrays_stand_in_rows_and_rings() {
     let step = Vec3::new(10.0, 0.0, 0.0);
-    let motions = grid((3, step), (2, Vec3::new(0.0, 5.0, 0.0)));
+    let motions = grid(&[(3, step), (2, Vec3::new(0.0, 5.0, 0.0))]);
     let places: Vec<Point> = motions.iter().map(|it| it.point(Point::ZERO)).collect();
     let wanted = [(10.0, 0.0), (20.0, 0.0), (0.0, 5.0), (10.0, 5.0), (20.0, 5.0)];
     assert_eq!(places, wanted.map(Point::from));
@@ -78,7 +83,7 @@ fn arrays_stand_in_rows_and_rings() {
     let places: Vec<Point> = ring.iter().map(|it| it.point(Point::new(3.0, 0.0))).collect();
     assert_eq!(places, [(1.0, 2.0), (-1.0, 0.0), (1.0, -2.0)].map(Point::from));
     let (joint, _) = started("splice");
-    let too_many = grid((usize::MAX, step), (usize::MAX, step));
+    let too_many = grid(&[(usize::MAX, step), (usize::MAX, step)]);
     assert!(copied(&joint, &ids(&["b1"]), &too_many).is_err());
 }
 
@@ -97,6 +102,11 @@ fn members_go_forward_and_back_and_lie_in_rows() {
     }
     assert!(ordered(&joint, &ids(&["front-board"]), Order::Forward).is_err());
     assert!(ordered(&joint, &ids(&["b1"]), Order::Front).is_err());
+    let (strap, _) = started("strap");
+    let first = strap.connectors[0].clone();
+    let two = Joint { connectors: vec![first.clone(), Connector { id: "other".into(), ..first }], ..strap };
+    let new = after(&two, &ordered(&two, &ids(&["strap"]), Order::Front).unwrap());
+    assert_eq!(new.connectors.iter().map(|it| it.id.as_str()).collect::<Vec<_>>(), ["other", "strap"]);
     let depth = Interval { from: 5.0, to: 25.0 };
     let new = after(&joint, &deep(&joint, &ids(&["left-tie"]), depth).unwrap());
     assert_eq!(new.members[1].depth, depth);
@@ -205,7 +215,7 @@ proptest! {
         let edits = [
             moved(&joint, &chosen, &motions[1]).ok(),
             copied(&joint, &chosen, &motions).ok().map(|it| it.0),
-            deleted(&joint, &chosen).ok(),
+            deleted(&joint, &chosen, &[]).ok(),
         ];
         for edit in edits.into_iter().flatten() {
             let new = after(&joint, &edit);

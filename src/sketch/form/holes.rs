@@ -1,10 +1,13 @@
 //! Holes: one by one, in rows and in grids, each with its duty and what it takes.
 
+use kurbo::Vec2;
+
 use crate::joint::StandardId;
 use crate::joint::{Duty, Hole, Plate, PlateSide, Takes};
 use crate::sketch::fresh::Ids;
 use crate::sketch::question::{Sizes, WishError, shown};
 use crate::stock::{FastenerKind, FastenerSpec};
+use crate::unit::Vec3;
 use crate::unit::compare::{SAME_MM, at_least};
 use crate::unit::length::MM_PER_INCH;
 
@@ -164,4 +167,61 @@ fn apart(holes: &[Hole], by: StandardId) -> Result<(), WishError> {
         }
     }
     Ok(())
+}
+
+/// The plate with one of its holes moved: along its leg of the profile, and in depth, as far as the shift goes that way.
+///
+/// # Errors
+/// The hole would run out of the steel or into another; there is no such hole.
+pub fn moved(plate: &Plate, hole: usize, by: Vec3, standard: StandardId) -> Result<Plate, WishError> {
+    let mut new = plate.clone();
+    let Some(it) = new.holes.get_mut(hole) else {
+        return Err(WishError::DoesNotFit("there is no such hole".to_owned()));
+    };
+    let tidy = |mm: f64| (mm * 1e6).round() / 1e6;
+    it.along_mm = tidy(it.along_mm + Vec2::new(by.x, by.y).dot(leg_way(plate, it.along_mm)));
+    it.depth_mm = tidy(it.depth_mm + by.z);
+    check(&new, &Sizes::defaults(standard))?;
+    Ok(new)
+}
+
+/// The direction of the leg on which a place along the profile lies.
+fn leg_way(plate: &Plate, along_mm: f64) -> Vec2 {
+    let legs = plate.profile.windows(2).enumerate();
+    let reaches = |leg: usize| {
+        let profile = plate.profile[..=leg + 1].to_vec();
+        along_mm <= super::own::developed_mm(&Plate { profile, holes: Vec::new(), ..plate.clone() })
+    };
+    let ends = legs.clone().find(|it| reaches(it.0)).or_else(|| legs.clone().next_back()).map(|it| it.1);
+    ends.map_or(Vec2::ZERO, |it| (it[1] - it[0]).normalize())
+}
+
+#[cfg(test)]
+mod tests {
+    use kurbo::Point;
+
+    use super::*;
+    use crate::joint::Interval;
+
+    #[test]
+    fn a_hole_goes_along_its_leg_and_in_depth_and_not_out_of_the_steel() {
+        let profile = [Point::ZERO, Point::new(0.0, 100.0), Point::new(80.0, 100.0)];
+        let depth = Interval { from: 0.0, to: 50.0 };
+        let by = StandardId::En199511;
+        let bare = super::super::own::plate(&profile, (2.0, 0.0), depth, by).unwrap();
+        let fixing = Fixing { diameter_mm: 5.0, duty: Duty::Required, takes: None, angle_deg: None };
+        let holes = vec![
+            fixing.hole("h1", (30.0, 25.0), PlateSide::Left),
+            fixing.hole("h2", (130.0, 25.0), PlateSide::Left),
+        ];
+        let plate = Plate { holes, ..bare };
+        let up = moved(&plate, 0, Vec3::new(7.0, 10.0, 5.0), by).unwrap();
+        assert_eq!((up.holes[0].along_mm, up.holes[0].depth_mm), (40.0, 30.0), "across the leg it stays");
+        let right = moved(&plate, 1, Vec3::new(7.0, 10.0, 0.0), by).unwrap();
+        assert_eq!((right.holes[1].along_mm, right.holes[1].depth_mm), (137.0, 25.0));
+        assert!(moved(&plate, 0, Vec3::new(0.0, -29.0, 0.0), by).is_err());
+        assert!(moved(&plate, 0, Vec3::new(0.0, 0.0, 24.0), by).is_err());
+        assert!(moved(&plate, 1, Vec3::new(-50.0, 0.0, 0.0), by).is_ok(), "on beyond the bend");
+        assert!(moved(&plate, 5, Vec3::default(), by).is_err());
+    }
 }

@@ -2,6 +2,7 @@
 
 pub mod cut;
 pub mod draw;
+pub mod resize;
 pub mod section;
 #[cfg(test)]
 mod tests;

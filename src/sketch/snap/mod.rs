@@ -14,6 +14,7 @@ use self::near::Cells;
 use crate::joint::{Anchor, Grain, Joint};
 use crate::shape::Edge;
 use crate::trace::{Body, Owner, Trace, anchor_at};
+use crate::unit::Vec3;
 use crate::unit::length::{Fineness, Rounding, format_to};
 
 /// What a pointer snapped to.
@@ -109,7 +110,28 @@ impl Snapper {
     /// Everything of a joint that can be met.
     #[must_use]
     pub fn new(joint: &Joint, trace: &Trace) -> Self {
-        let mut made = Self {
+        let mut made = Self::empty(joint);
+        for body in &trace.bodies {
+            made.body(joint, body);
+        }
+        made.things(joint, trace, Vec3::plan);
+        made
+    }
+
+    /// The same of a view from another side, in which a place of the joint lies where `flat` puts it. Bodies are met by
+    /// their boxes there.
+    #[must_use]
+    pub fn seen(joint: &Joint, trace: &Trace, flat: impl Fn(Vec3) -> Point) -> Self {
+        let mut made = Self::empty(joint);
+        for body in &trace.bodies {
+            made.boxed(joint, body, &flat);
+        }
+        made.things(joint, trace, flat);
+        made
+    }
+
+    fn empty(joint: &Joint) -> Self {
+        Self {
             spots: Vec::new(),
             lines: Vec::new(),
             cells: Cells::default(),
@@ -117,28 +139,36 @@ impl Snapper {
                 crate::unit::LengthUnit::Inch => inch_step,
                 crate::unit::LengthUnit::Millimetre => mm_step,
             },
-        };
-        for body in &trace.bodies {
-            made.body(joint, body);
         }
-        made.holes(joint, trace);
-        made.heads(joint, trace);
-        made.cells = Cells::of(&made.spots, &made.lines);
-        made
+    }
+
+    /// Holes and heads; after that nothing is added.
+    fn things(&mut self, joint: &Joint, trace: &Trace, flat: impl Fn(Vec3) -> Point) {
+        self.holes(joint, trace, &flat);
+        self.heads(joint, trace, &flat);
+        self.cells = Cells::of(&self.spots, &self.lines);
+    }
+
+    /// The box of a body in a view: its corners, the middles of its sides, and its sides.
+    fn boxed(&mut self, joint: &Joint, body: &Body, flat: &impl Fn(Vec3) -> Point) {
+        let Some((id, name)) = named(joint, body.owner) else { return };
+        let area = body.region.bounds();
+        let (low, high) =
+            (flat(Vec3::new(area.x0, area.y0, body.far_mm)), flat(Vec3::new(area.x1, area.y1, body.near_mm)));
+        let corners = [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)];
+        for (n, from) in corners.into_iter().enumerate() {
+            let line = Line::new(from, corners[(n + 1) % 4]);
+            for (at, kind) in [(from, Kind::Corner), (line.midpoint(), Kind::Middle)] {
+                let (name, id, owner) = (name.clone(), id.clone(), Some(body.owner));
+                self.spots.push(Spot { at, kind, name, id, owner, thing: None });
+            }
+            let (name, id, owner) = (name.clone(), id.clone(), Some(body.owner));
+            self.lines.push(Faced { edge: Edge::Line(line), kind: Kind::Face, name, id, owner });
+        }
     }
 
     fn body(&mut self, joint: &Joint, body: &Body) {
-        let (id, name) = match body.owner {
-            Owner::Member(at) => match joint.members.get(at) {
-                Some(it) => (it.id.clone(), it.shown_name()),
-                None => return,
-            },
-            Owner::Plate { connector, .. } => match joint.connectors.get(connector) {
-                Some(it) => (it.id.clone(), it.shown_name()),
-                None => return,
-            },
-        };
-        let name = format!("the {name}");
+        let Some((id, name)) = named(joint, body.owner) else { return };
         let spot = |at, kind| Spot {
             at,
             kind,
@@ -173,14 +203,14 @@ impl Snapper {
         }
     }
 
-    fn holes(&mut self, joint: &Joint, trace: &Trace) {
+    fn holes(&mut self, joint: &Joint, trace: &Trace, flat: &impl Fn(Vec3) -> Point) {
         for it in &trace.holes {
             let Some(connector) = joint.connectors.get(it.connector) else { continue };
             let Some(hole) = connector.plates.get(it.plate).and_then(|plate| plate.holes.get(it.hole)) else {
                 continue;
             };
             self.spots.push(Spot {
-                at: it.at.plan(),
+                at: flat(it.at),
                 kind: Kind::Hole,
                 name: format!("hole {} of the {}", hole.id, connector.shown_name()),
                 id: connector.id.clone(),
@@ -190,13 +220,13 @@ impl Snapper {
         }
     }
 
-    fn heads(&mut self, joint: &Joint, trace: &Trace) {
+    fn heads(&mut self, joint: &Joint, trace: &Trace, flat: &impl Fn(Vec3) -> Point) {
         for (it, shank) in joint.fasteners.iter().zip(&trace.fasteners) {
             if shank.length_mm <= 0.0 {
                 continue;
             }
             self.spots.push(Spot {
-                at: shank.head_at.plan(),
+                at: flat(shank.head_at),
                 kind: Kind::Head,
                 name: format!("head of {}", it.id),
                 id: it.id.clone(),
@@ -254,6 +284,17 @@ impl Snap {
             (None, None, _) => Anchor::Place(self.at),
         }
     }
+}
+
+/// The id of what a body belongs to, and its name with its article.
+fn named(joint: &Joint, owner: Owner) -> Option<(String, String)> {
+    let (id, name) = match owner {
+        Owner::Member(at) => joint.members.get(at).map(|it| (&it.id, it.shown_name()))?,
+        Owner::Plate { connector, .. } => {
+            joint.connectors.get(connector).map(|it| (&it.id, it.shown_name()))?
+        }
+    };
+    Some((id.clone(), format!("the {name}")))
 }
 
 /// The round outline or cut-out with its centre there.

@@ -21,6 +21,26 @@ fn started(word: &str) -> (Joint, Trace) {
     (joint, traced)
 }
 
+#[test]
+fn from_the_side_the_boxes_of_bodies_and_the_heads_are_met() {
+    let (joint, traced) = started("splice");
+    let flat = |it: Vec3| Point::new(-it.z, it.y);
+    let side = Snapper::seen(&joint, &traced, flat);
+    for (body, member) in traced.bodies.iter().zip(&joint.members) {
+        let area = body.region.bounds();
+        let corner = Point::new(-body.near_mm, area.y1);
+        let found = side.snap(corner + Vec2::new(0.4, 0.3), &options(1.0, 0.0)).expect("a corner is near");
+        assert_eq!(found.kind, Kind::Corner);
+        assert!((found.at - corner).hypot() < 1e-9);
+        // Where boards lie on each other the corner of either is met.
+        assert!(joint.members.iter().any(|it| found.says == format!("corner of the {}", it.shown_name())));
+        assert!((member.depth.to - body.near_mm).abs() < 1e-9);
+    }
+    let head = flat(traced.fasteners[0].head_at);
+    let found = side.snap(head + Vec2::new(0.2, 0.1), &options(0.5, 0.0)).expect("a head is near");
+    assert!((found.at - head).hypot() < 1e-9, "{found:?}");
+}
+
 fn options(within_mm: f64, step_mm: f64) -> Options {
     Options { within_mm, step_mm, without: Vec::new() }
 }

@@ -1,4 +1,5 @@
-//! Things that are carried by the hand: what of the joint, from where, and the edit that moves them.
+//! What is carried by the hand: things of the joint, a handle of a member, a hole in its steel or the line of a dimension;
+//! from where, and the edit that comes of it.
 
 use std::sync::Arc;
 
@@ -8,18 +9,34 @@ use super::gesture::{Ground, shift};
 use super::typed::Typed;
 use crate::drawing::{Subject, turned_back};
 use crate::joint::Look as From;
-use crate::joint::group::Group;
-use crate::joint::rigid::Rigid;
-use crate::joint::{Edit, Joint};
+use crate::joint::edit::Change;
+use crate::joint::{Dimension, Edit, Joint, Measures};
+use crate::sketch::arrange::{self, Chosen};
+use crate::sketch::form::holes;
+use crate::sketch::member::resize::{Handle, resized};
+use crate::sketch::motion::Motion;
 use crate::unit::Vec3;
 
-/// Things that are held.
+/// What is in the hand.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Load {
+    /// Things, by their ids: they are moved.
+    Things(Vec<String>),
+    /// A handle of the member at a place of the list: its size changes.
+    Handle(usize, Handle),
+    /// A hole: connector, plate, hole. It moves in its steel.
+    Hole(usize, usize, usize),
+    /// A dimension at a place of the list: its line moves off what it measures, or nearer.
+    Dimension(usize),
+}
+
+/// Something that is held.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Carry {
     /// The joint as it was when they were taken hold of.
     pub joint: Arc<Joint>,
     /// What is held.
-    pub group: Group,
+    pub load: Load,
     /// What lay under the press: a click chooses it alone.
     pub pressed: Subject,
     /// From where it is looked at.
@@ -62,6 +79,67 @@ impl Carry {
             return None;
         }
         let by = self.by(ground)?;
-        Some(self.group.moved(&self.joint, &Rigid::shift(turned_back(self.view, Vec3::new(by.x, by.y, 0.0)))))
+        let by = turned_back(self.view, Vec3::new(by.x, by.y, 0.0));
+        // What cannot be moved so far stays where it is.
+        Some(self.moved(by).unwrap_or(Edit::All(Vec::new())))
+    }
+
+    fn moved(&self, by: Vec3) -> Option<Edit> {
+        let joint = &self.joint;
+        match &self.load {
+            Load::Things(ids) => arrange::moved(joint, ids, &Motion::shift(by)).ok(),
+            Load::Handle(at, handle) => {
+                let new = resized(joint.members.get(*at)?, *handle, by).ok()?;
+                Some(Edit::Members(Change::Replace { at: *at, new: Box::new(new) }))
+            }
+            Load::Hole(connector, plate, hole) => {
+                let mut new = joint.connectors.get(*connector)?.clone();
+                let it = new.plates.get_mut(*plate)?;
+                *it = holes::moved(it, *hole, by, joint.standard).ok()?;
+                Some(Edit::Connectors(Change::Replace { at: *connector, new: Box::new(new) }))
+            }
+            Load::Dimension(at) => {
+                let mut new = joint.dimensions.get(*at)?.clone();
+                new.offset_mm += self.off_line(&new, by)?;
+                Some(Edit::Dimensions(Change::Replace { at: *at, new: Box::new(new) }))
+            }
+        }
+    }
+
+    /// How far a shift goes off what a dimension measures.
+    fn off_line(&self, it: &Dimension, by: Vec3) -> Option<f64> {
+        let way = match it.measures {
+            Measures::Straight => {
+                let trace = crate::trace::trace(&self.joint);
+                let measured = crate::trace::dimension(&self.joint, &trace, it)?;
+                (measured.to - measured.from).normalize()
+            }
+            Measures::Level => Vec2::new(1.0, 0.0),
+            Measures::Upright => Vec2::new(0.0, 1.0),
+        };
+        let off = way.cross(Vec2::new(by.x, by.y));
+        off.is_finite().then_some(off)
+    }
+
+    /// What is done to it, in a word.
+    #[must_use]
+    pub fn verb(&self) -> &'static str {
+        match self.load {
+            Load::Handle(..) => "Resize",
+            Load::Things(_) | Load::Hole(..) | Load::Dimension(_) => "Move",
+        }
+    }
+
+    /// The ids of what moves with the hand, so that it does not meet itself.
+    #[must_use]
+    pub fn own_ids(&self, joint: &Joint) -> Vec<String> {
+        match &self.load {
+            Load::Things(ids) => {
+                Chosen::of(joint, ids).with_fills(joint).ids(joint).map(str::to_owned).collect()
+            }
+            Load::Handle(at, _) => joint.members.get(*at).map(|it| it.id.clone()).into_iter().collect(),
+            Load::Hole(at, ..) => joint.connectors.get(*at).map(|it| it.id.clone()).into_iter().collect(),
+            Load::Dimension(_) => Vec::new(),
+        }
     }
 }

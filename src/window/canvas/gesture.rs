@@ -361,7 +361,7 @@ fn changes_nothing(edit: &Edit, held: &Held) -> bool {
 
 fn edit_of(gesture: &Gesture, ground: &Ground) -> Option<(&'static str, Edit)> {
     if let Gesture::Carrying(carry) = gesture {
-        return carry.edit(ground).map(|it| ("Move", it));
+        return carry.edit(ground).map(|it| (carry.verb(), it));
     }
     let new = Box::new(gesture.result(ground)?);
     match gesture {

@@ -8,8 +8,9 @@ use super::camera::{Camera, PX_PER_MM};
 use super::gesture::{Grip, Ground, Held, foot_on, nearest_face};
 use super::{REACH_PX, hit, plane};
 use crate::drawing::{Item, Subject, turned, turned_back};
-use crate::joint::group::{self, Group};
 use crate::joint::{Fastener, Finish, Look as From, Placement, Seat};
+use crate::sketch::arrange::Chosen;
+use crate::sketch::fresh::Ids;
 use crate::stock::{FastenerKind, FastenerSpec};
 use crate::trace::{Body, HoleTrace, Owner};
 use crate::unit::Vec3;
@@ -40,7 +41,7 @@ pub(super) fn under(
             let n = look.joint.fasteners.iter().position(|it| it.id == *id)?;
             held(n, Grip::Shank, view, look)
         }
-        Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => None,
+        Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) | Subject::Dimension(_) => None,
     }
 }
 
@@ -152,14 +153,14 @@ pub(crate) fn depth_at((place, view): (Point, From), look: &Look<'_>) -> f64 {
 
 /// The lower left corner of the box round a group, heads of free fasteners counted as places.
 #[must_use]
-pub(super) fn lower_left(group: &Group, view: From, look: &Look<'_>) -> Option<Point> {
+pub(super) fn lower_left(group: &Chosen, view: From, look: &Look<'_>) -> Option<Point> {
     let (bodies, heads) = places(group, view, look);
     bodies.map(|it| it.origin()).chain(heads).reduce(|a, b| Point::new(a.x.min(b.x), a.y.min(b.y)))
 }
 
 /// The middle of the box round a group, heads of free fasteners counted as places.
 #[must_use]
-pub(crate) fn middle_of(group: &Group, look: &Look<'_>) -> Option<Point> {
+pub(crate) fn middle_of(group: &Chosen, look: &Look<'_>) -> Option<Point> {
     let (bodies, heads) = places(group, From::Front, look);
     let heads = heads.map(|it| Rect::from_points(it, it));
     bodies.chain(heads).reduce(|a, b| a.union(b)).map(|it| it.center())
@@ -167,7 +168,7 @@ pub(crate) fn middle_of(group: &Group, look: &Look<'_>) -> Option<Point> {
 
 /// The boxes of the bodies of a group, and the heads of its fasteners.
 fn places<'a>(
-    group: &'a Group,
+    group: &'a Chosen,
     view: From,
     look: &Look<'a>,
 ) -> (impl Iterator<Item = Rect> + use<'a>, impl Iterator<Item = Point> + use<'a>) {
@@ -194,5 +195,5 @@ fn free_id(spec: &FastenerSpec, look: &Look<'_>) -> String {
         FastenerKind::WoodScrew | FastenerKind::LagScrew | FastenerKind::MasonryScrew => "s",
         FastenerKind::Bolt | FastenerKind::ThreadedRod => "b",
     };
-    group::numbered_id(&group::ids(&look.kept.joint), letter)
+    Ids::of(&look.kept.joint).numbered(letter)
 }

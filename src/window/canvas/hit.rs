@@ -48,7 +48,7 @@ pub fn wholly_inside(items: &[Item], area: Rect) -> Vec<Subject> {
 fn order(subject: &Subject) -> u8 {
     match subject {
         Subject::Fastener(_) => 0,
-        Subject::Hole(..) => 1,
+        Subject::Hole(..) | Subject::Dimension(_) => 1,
         Subject::Connector(_) => 2,
         Subject::Member(_) => 3,
     }
@@ -147,6 +147,7 @@ mod tests {
             let found = match at(items, Point::new(x, y), 2.0) {
                 Some(Subject::Fastener(id) | Subject::Member(id) | Subject::Connector(id)) => id.as_str(),
                 Some(Subject::Hole(..)) => "a hole",
+                Some(Subject::Dimension(_)) => "a dimension",
                 None => "nothing",
             };
             assert_eq!(found, expected, "at {x}, {y}");

@@ -8,8 +8,10 @@ pub mod carry;
 mod cutting;
 pub mod draft;
 mod drawn;
+mod eye;
 pub mod gesture;
 mod grip;
+mod handles;
 pub mod hit;
 pub mod letters;
 mod overlay;
@@ -24,16 +26,18 @@ use std::sync::Arc;
 use iced::widget::canvas::Cache;
 use kurbo::{Point, Rect, Vec2};
 
-use self::camera::{Camera, Room};
-use self::carry::Carry;
+use self::camera::Camera;
+use self::carry::{Carry, Load};
 use self::gesture::{Event, Gesture, Ground, Outcome};
 pub(super) use self::grip::{depth_at, face_at, middle_of};
+use self::handles::hole_load;
 use self::typed::{Slot, Typed};
-use super::look::{Action, Look, group_of, name_of};
+use super::look::{Action, Look, id_of, name_of};
 use super::making::outfitted;
 use super::words;
-use crate::drawing::{self, Item, Subject};
+use crate::drawing::{self, Item, Layer, Subject};
 use crate::joint::Look as From;
+use crate::sketch::arrange::Chosen;
 use crate::unit::LengthUnit;
 use crate::unit::length::MM_PER_INCH;
 
@@ -45,10 +49,6 @@ const SLOP_PX: f64 = 4.0;
 const CATCH_PX: f64 = 7.0;
 /// A corner of what is carried meets other things if it was so near to the press, in pixels.
 const HOLD_PX: f64 = 60.0;
-/// Pixels kept free round all that is drawn when it is fitted in.
-const EDGE_PX: f64 = 26.0;
-/// The greatest share of the pane that marks and labels at one side may take from the joint.
-const MOST_ASIDE: f64 = 0.32;
 /// One notch of the wheel, or one key, makes everything so much larger.
 const ZOOM_STEP: f64 = 1.2;
 
@@ -70,6 +70,8 @@ pub struct Pane {
     /// Where the hand took hold of the paper.
     panning: Option<Point>,
     items: Vec<Item>,
+    /// What has no room in the pane and is not drawn.
+    left_out: &'static [Layer],
     /// The scale and the part of the paper that the items were drawn for.
     drawn: (f64, Rect),
     overlay_items: Vec<Item>,
@@ -182,6 +184,9 @@ impl Pane {
             self.gesture = Gesture::Boxing { from, to: from, more: true };
             return Action::None;
         }
+        if let Some(it) = self.handle_under(at, look) {
+            return self.take_handle(it, from, look);
+        }
         if let Some(held) = grip::under(at, (&self.camera, self.view), &self.items, look) {
             let pressed = Subject::Fastener(held.fastener.id.clone());
             if !look.also.is_empty() && look.all_chosen().any(|it| *it == pressed) {
@@ -224,7 +229,8 @@ impl Pane {
     /// Takes hold of a thing, and of all that is chosen if it is one of them.
     fn take_up(&mut self, pressed: Subject, from: Point, look: &Look<'_>) -> Action {
         let with_all = look.all_chosen().any(|it| *it == pressed);
-        let group = if with_all { look.chosen_group() } else { group_of(look.joint, [&pressed]) };
+        let held = if with_all { look.chosen_ids() } else { vec![id_of(&pressed)] };
+        let group = Chosen::of(look.joint, &held);
         let anchor = grip::lower_left(&group, self.view, look).unwrap_or(from);
         let typed = match self.view {
             From::Front => Typed::for_move(),
@@ -232,10 +238,21 @@ impl Pane {
             From::Side | From::Top => Typed::new(&[Slot::Length, Slot::Direction]),
         };
         let reach_mm = HOLD_PX / self.camera.px_per_model_mm();
-        let corner = self.snaps.own(&group, from, reach_mm, look).unwrap_or(anchor);
+        let corner = self.snaps.own(&held, from, reach_mm, look).unwrap_or(anchor);
+        let alone = !with_all || look.also.is_empty();
+        let load = match &pressed {
+            Subject::Hole(id, hole) if alone => hole_load(look.joint, id, hole),
+            Subject::Dimension(at) if alone => Some(Load::Dimension(*at)),
+            Subject::Member(_)
+            | Subject::Connector(_)
+            | Subject::Fastener(_)
+            | Subject::Hole(..)
+            | Subject::Dimension(_) => None,
+        };
+        let load = load.unwrap_or(Load::Things(held));
         self.gesture = Gesture::Carrying(Box::new(Carry {
             joint: Arc::new(look.joint.clone()),
-            group,
+            load,
             pressed: pressed.clone(),
             view: self.view,
             corner,
@@ -330,7 +347,8 @@ impl Pane {
         let box_on_paper = Rect::from_points(corner(area.x0, area.y0), corner(area.x1, area.y1));
         let mut inside: Vec<Subject> = if more { look.all_chosen().cloned().collect() } else { Vec::new() };
         let found = hit::wholly_inside(&self.items, box_on_paper);
-        inside.extend(found.into_iter().filter(|it| !matches!(it, Subject::Hole(..))));
+        inside
+            .extend(found.into_iter().filter(|it| !matches!(it, Subject::Hole(..) | Subject::Dimension(_))));
         inside.sort();
         inside.dedup();
         Action::ChooseAll(inside)
@@ -359,75 +377,9 @@ impl Pane {
         steps[self.snap % steps.len()]
     }
 
-    /// Shows all of the joint.
-    ///
-    /// What marks and dimensions take up round it is measured on a first drawing: it hardly
-    /// changes with the scale.
-    pub fn fit(&mut self, look: &Look<'_>) {
-        let projection = look.cuts.projection(self.view);
-        let extent = drawing::extent_of(&look.inputs(), &projection);
-        self.camera.fit(extent, &Room::default());
-        self.draw_again(look);
-        let Some(extent) = extent else { return };
-        let drawn = self.items.iter().map(|it| hit::bounds(&it.shape)).reduce(|a, b| a.union(b));
-        let Some(drawn) = drawn else { return };
-        let view = self.camera.view();
-        let corner = |x: f64, y: f64| view.on_paper(crate::unit::Vec3::new(x, y, 0.0));
-        let joint = Rect::from_points(corner(extent.x0, extent.y0), corner(extent.x1, extent.y1));
-        // In a small pane a long label must not push the joint aside.
-        let (width, height) = self.camera.viewport_px;
-        let room = |mm: f64, px: f64| (mm.max(0.0) * camera::PX_PER_MM + EDGE_PX).min(px * MOST_ASIDE);
-        let room = Room {
-            left: room(joint.x0 - drawn.x0, width),
-            above: room(joint.y0 - drawn.y0, height),
-            right: room(drawn.x1 - joint.x1, width),
-            below: room(drawn.y1 - joint.y1, height),
-        };
-        self.camera.fit(Some(extent), &room);
-        self.draw_again(look);
-    }
-
-    /// Larger or smaller about the middle.
-    pub fn zoom(&mut self, larger: bool, look: &Look<'_>) {
-        let middle = Point::new(self.camera.viewport_px.0 / 2.0, self.camera.viewport_px.1 / 2.0);
-        self.camera.zoom_at(middle, if larger { ZOOM_STEP } else { 1.0 / ZOOM_STEP });
-        self.draw_again(look);
-    }
-
-    /// True size.
-    pub fn true_size(&mut self, look: &Look<'_>) {
-        self.camera.set_scale(1.0);
-        self.draw_again(look);
-    }
-
-    /// Makes what is chosen as large as the pane has room for.
-    pub fn fit_chosen(&mut self, look: &Look<'_>) {
-        let chosen: Vec<&Subject> = look.all_chosen().collect();
-        let of_chosen = |it: &&Item| it.subject.as_ref().is_some_and(|it| chosen.contains(&it));
-        let on_paper = self.items.iter().filter(of_chosen).map(|it| hit::bounds(&it.shape));
-        let Some(on_paper) = on_paper.reduce(|a, b| a.union(b)) else { return self.fit(look) };
-        let view = self.camera.view();
-        let corner = |x: f64, y: f64| view.in_model(Point::new(x, y));
-        let area = Rect::from_points(corner(on_paper.x0, on_paper.y0), corner(on_paper.x1, on_paper.y1));
-        let room = Room { left: EDGE_PX, above: EDGE_PX, right: EDGE_PX, below: EDGE_PX };
-        self.camera.fit(Some(area), &room);
-        self.camera.fitted = false;
-        self.draw_again(look);
-    }
-
     /// A place of the model on the paper of this view.
     fn on_paper(&self, place: crate::unit::Vec3) -> Point {
         self.camera.view().on_paper(drawing::turned(self.view, place))
-    }
-
-    /// Brings a place of the drawing plane into view.
-    pub fn show(&mut self, place: Point, look: &Look<'_>) {
-        let shank = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n));
-        let depth = shank.map_or(0.0, |it| it.head_at.z);
-        let seen = plane::flat(self.view, crate::unit::Vec3::new(place.x, place.y, depth));
-        self.camera.show(seen);
-        self.repaint();
-        self.lay_over(look);
     }
 
     /// Makes the drawing anew; asked for whenever the joint, the choice or the colours change.
@@ -435,9 +387,10 @@ impl Pane {
         // A screen's width more on every side, so that a little panning needs no new drawing.
         let shown = self.camera.shown_on_paper();
         let seen = shown.inflate(shown.width(), shown.height());
-        self.snaps.renew(look);
+        self.snaps.renew(self.view, look);
         let projection = look.cuts.projection(self.view);
         self.items = drawing::view(&look.inputs(), &projection, &self.camera.view(), Some(seen));
+        self.items.retain(|it| !self.left_out.contains(&it.layer));
         self.drawn = (self.camera.scale, seen);
         self.repaint();
         self.lay_over(look);
@@ -532,8 +485,12 @@ fn clicked(gesture: &Gesture) -> Option<Clicked> {
 /// What is in the hand, in words.
 fn words_of(gesture: &Gesture, look: &Look<'_>) -> String {
     match gesture {
-        Gesture::Carrying(carry) if carry.group.len() == 1 => name_of(look.joint, &carry.pressed),
-        Gesture::Carrying(carry) => words::count(carry.group.len(), "thing"),
+        Gesture::Carrying(carry) => match &carry.load {
+            Load::Things(held) if held.len() != 1 => words::count(held.len(), "thing"),
+            Load::Things(_) | Load::Handle(..) | Load::Hole(..) | Load::Dimension(_) => {
+                name_of(look.joint, &carry.pressed)
+            }
+        },
         Gesture::Idle
         | Gesture::Pressed { .. }
         | Gesture::Moving { .. }

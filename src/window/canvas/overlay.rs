@@ -5,11 +5,15 @@
 use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 use super::camera::PX_PER_MM;
+use super::carry::{Carry, Load};
 use super::draft::{Draft, Figure};
-use super::gesture::Gesture;
+use super::gesture::{Gesture, Ground};
 use super::typed::{Slot, Typed};
 use super::{Pane, held};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject, turned};
+use crate::joint::edit::Change;
+use crate::joint::{Edit, Outline};
+use crate::sketch::member::resize::Handle;
 use crate::unit::LengthUnit;
 use crate::window::look::Look;
 use crate::window::words;
@@ -32,11 +36,11 @@ pub(super) fn items(pane: &Pane, look: &Look<'_>) -> Vec<Item> {
         match chosen {
             Subject::Fastener(_) if look.also.is_empty() => {}
             Subject::Fastener(_) => ring(pane, chosen, look, &mut items),
-            Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => {
-                halo(pane, chosen, look.also.is_empty(), &mut items);
-            }
+            Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => halo(pane, chosen, &mut items),
+            Subject::Dimension(_) => lines(pane, chosen, &mut items),
         }
     }
+    size_handles(pane, look, &mut items);
     boxed(pane, &mut items);
     drawn(pane, look, &mut items);
     cuts(pane, look, &mut items);
@@ -119,8 +123,8 @@ fn ring(pane: &Pane, chosen: &Subject, look: &Look<'_>, items: &mut Vec<Item>) {
     }
 }
 
-/// The outline of a chosen thing, again, in the colour of handles; with its corners where it is the only one.
-fn halo(pane: &Pane, chosen: &Subject, alone: bool, items: &mut Vec<Item>) {
+/// The outline of a chosen thing, again, in the colour of handles.
+fn halo(pane: &Pane, chosen: &Subject, items: &mut Vec<Item>) {
     let is_part = |it: &&Item| {
         let is_drawn = matches!(it.layer, Layer::Members | Layer::Connectors);
         is_drawn && it.subject.as_ref() == Some(chosen)
@@ -129,19 +133,24 @@ fn halo(pane: &Pane, chosen: &Subject, alone: bool, items: &mut Vec<Item>) {
         let Shape::Path { path, fill: Some(_), .. } = &shown.shape else { continue };
         let dashed: BezPath = kurbo::dash(path.iter(), 0.0, &[mm(7.0), mm(4.0)]).collect();
         items.push(item(Shape::Path { path: dashed, fill: None, line: Some(Line::Handle) }));
-        if !alone {
-            continue;
-        }
-        let area = path.bounding_box();
-        for corner in [
-            Point::new(area.x0, area.y0),
-            Point::new(area.x1, area.y0),
-            Point::new(area.x1, area.y1),
-            Point::new(area.x0, area.y1),
-        ] {
-            let path = Rect::from_center_size(corner, (mm(7.0), mm(7.0))).to_path(0.01);
-            items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
-        }
+    }
+}
+
+/// The lines of a chosen dimension, again, in the colour of handles.
+fn lines(pane: &Pane, chosen: &Subject, items: &mut Vec<Item>) {
+    for shown in pane.items.iter().filter(|it| it.subject.as_ref() == Some(chosen)) {
+        let Shape::Path { path, .. } = &shown.shape else { continue };
+        items.push(item(Shape::Path { path: path.clone(), fill: None, line: Some(Line::Handle) }));
+    }
+}
+
+/// The squares by which a chosen member is made larger or smaller.
+fn size_handles(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
+    let view = pane.camera.view();
+    for it in pane.handles(look) {
+        let at = view.on_paper(crate::unit::Vec3::new(it.at.x, it.at.y, 0.0));
+        let path = Rect::from_center_size(at, (mm(8.0), mm(8.0))).to_path(0.01);
+        items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
     }
 }
 
@@ -209,7 +218,11 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
     }
     if let Gesture::Carrying(carry) = &pane.gesture {
         let by = if carry.moved { carry.by(&ground).unwrap_or_default() } else { return None };
-        return Some(move_words(by, carry.anchor, typed, unit));
+        let moved = move_words(by, carry.anchor, typed, unit);
+        return Some(match size_words(carry, &ground, unit) {
+            Some(size) => format!("{size}; {moved}"),
+            None => moved,
+        });
     }
     let held = held(&pane.gesture)?;
     let now = pane.gesture.result(&ground);
@@ -313,6 +326,25 @@ fn drawn(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     }
 }
 
+/// What a member that is held by a handle measures then, in words.
+fn size_words(carry: &Carry, ground: &Ground, unit: LengthUnit) -> Option<String> {
+    let Load::Handle(_, handle) = carry.load else { return None };
+    let Some(Edit::Members(Change::Replace { new, .. })) = carry.edit(ground) else {
+        return Some("It does not fit".to_owned());
+    };
+    if matches!(handle, Handle::Far | Handle::Near) {
+        return Some(format!("depth {}", words::size(new.depth.to - new.depth.from, unit)));
+    }
+    match new.outline {
+        Outline::Rectangle { size_mm: (width, height), .. }
+        | Outline::ISection { size_mm: (width, height), .. } => {
+            Some(format!("{} by {}", words::size(width, unit), words::size(height, unit)))
+        }
+        Outline::Round { diameter_mm, .. } => Some(format!("diameter {}", words::size(diameter_mm, unit))),
+        Outline::Polygon(_) | Outline::Path(_) => None,
+    }
+}
+
 /// A move in words: how far and which way, or where to, as it is typed; a typed length in both units.
 fn move_words(by: Vec2, anchor: Point, typed: &Typed, unit: LengthUnit) -> String {
     let either = |slot: Slot, now: f64| match typed.shown(slot) {
@@ -332,4 +364,48 @@ fn move_words(by: Vec2, anchor: Point, typed: &Typed, unit: LengthUnit) -> Strin
     let way = words::degrees(by.y.atan2(by.x).to_degrees());
     let way = typed.shown(Slot::Direction).unwrap_or(way);
     format!("move {} at {way}", either(Slot::Length, by.hypot()))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::joint::file;
+    use crate::stock::Stock;
+    use crate::window::{App, Message, stock};
+
+    /// The squares of a chosen member lie where they can be taken hold of, and nowhere else.
+    #[test]
+    fn the_handles_of_a_chosen_member_are_drawn_where_they_are() {
+        let stock = Arc::new(Stock::built_in());
+        let joint = include_str!("../../../sample-projects/heron-lane-ledger.joint.json");
+        let mut app = App::new(stock.clone(), file::read(joint, &stock).unwrap(), None);
+        let rim = Subject::Member("rim".into());
+        drop(app.update(Message::Stock(stock::Message::ThingPressed(rim.clone()))));
+        let outline = app
+            .canvas
+            .items
+            .iter()
+            .find(|it| it.layer == Layer::Members && it.subject.as_ref() == Some(&rim));
+        let Some(Shape::Path { path, .. }) = outline.map(|it| &it.shape) else { panic!("the rim is drawn") };
+        let area = path.bounding_box();
+        let squares: Vec<Rect> = app
+            .canvas
+            .overlay_items
+            .iter()
+            .filter_map(|it| match &it.shape {
+                Shape::Path { path, fill: Some(Fill::Handle), .. } => Some(path.bounding_box()),
+                Shape::Path { .. } | Shape::Text { .. } => None,
+            })
+            .collect();
+        assert_eq!(squares.len(), 8);
+        for corner in [(area.x0, area.y0), (area.x1, area.y0), (area.x1, area.y1), (area.x0, area.y1)] {
+            let corner = Point::from(corner);
+            assert!(
+                squares.iter().any(|it| (it.center() - corner).hypot() < 0.3),
+                "{corner:?} of {squares:?}"
+            );
+        }
+    }
 }

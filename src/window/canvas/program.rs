@@ -81,9 +81,9 @@ impl Pane {
                 .style(control::line_button(colours, look.shown == shown));
             reached(face, Message::Asked(Command::View(shown)), colours)
         };
-        let views: Element<'a, Message> = if beside {
-            space().width(0.0).into()
-        } else {
+        // Of three views the one above has the width of all.
+        let has_views = if look.shown == Shown::All { self.view == From::Top } else { !beside };
+        let views: Element<'a, Message> = if has_views {
             row![
                 show("Front", Shown::One(From::Front)),
                 show("Side", Shown::One(From::Side)),
@@ -92,14 +92,19 @@ impl Pane {
                 space().width(gap::TIGHT),
             ]
             .into()
+        } else {
+            space().width(0.0).into()
         };
         let (all, right) = (look.shown == Shown::All, self.scales(look));
+        // The place of the pointer has what is left: it never pushes the buttons out.
+        let place = text(if all { String::new() } else { self.pointer_words(look.unit()) })
+            .size(text_px::SMALL)
+            .wrapping(text::Wrapping::None)
+            .style(control::words(colours.soft));
         let bar = row![
             parts::part_head(plane::name(self.view), colours),
             cut,
-            space().width(gap::TIGHT),
-            parts::soft(if all { String::new() } else { self.pointer_words(look.unit()) }, colours),
-            space().width(Length::Fill),
+            container(place).width(Length::Fill).clip(true),
             views,
             right,
         ]

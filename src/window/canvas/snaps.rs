@@ -3,33 +3,37 @@
 use kurbo::Point;
 
 use super::gesture::Gesture;
-use super::{CATCH_PX, Pane};
+use super::{CATCH_PX, Pane, plane};
 use crate::joint::Look as From;
-use crate::joint::group::Group;
 use crate::sketch::snap::{Options, Snap, Snapper};
 use crate::window::look::Look;
 
 /// The places of the joint that is kept.
 #[derive(Debug, Default)]
 pub(super) struct Snaps {
-    made: Option<(u64, Snapper)>,
+    made: Option<(u64, From, Snapper)>,
 }
 
 impl Snaps {
-    /// Makes them anew if another joint is kept.
-    pub(super) fn renew(&mut self, look: &Look<'_>) {
-        if self.made.as_ref().is_none_or(|it| it.0 != look.kept_version) {
-            self.made = Some((look.kept_version, Snapper::new(&look.kept.joint, &look.kept.trace)));
+    /// Makes them anew if another joint is kept, or it is looked at from elsewhere.
+    pub(super) fn renew(&mut self, view: From, look: &Look<'_>) {
+        if self.made.as_ref().is_some_and(|it| (it.0, it.1) == (look.kept_version, view)) {
+            return;
         }
+        let (joint, trace) = (&look.kept.joint, &look.kept.trace);
+        let snapper = match view {
+            From::Front => Snapper::new(joint, trace),
+            From::Side | From::Top => Snapper::seen(joint, trace, |it| plane::flat(view, it)),
+        };
+        self.made = Some((look.kept_version, view, snapper));
     }
 
     fn snap(&self, at: Point, options: &Options) -> Option<Snap> {
-        self.made.as_ref()?.1.snap(at, options)
+        self.made.as_ref()?.2.snap(at, options)
     }
 
-    /// The corner, middle or centre of a group that is nearest to a place, within reach.
-    pub(super) fn own(&self, group: &Group, at: Point, within_mm: f64, look: &Look<'_>) -> Option<Point> {
-        let held = ids_of(group, look);
+    /// The corner, middle or centre of what is held that is nearest to a place, within reach.
+    pub(super) fn own(&self, held: &[String], at: Point, within_mm: f64, look: &Look<'_>) -> Option<Point> {
         let joint = &look.kept.joint;
         let others = joint.members.iter().map(|it| &it.id).chain(joint.connectors.iter().map(|it| &it.id));
         let others = others.chain(joint.fasteners.iter().map(|it| &it.id));
@@ -38,19 +42,10 @@ impl Snaps {
     }
 }
 
-fn ids_of(group: &Group, look: &Look<'_>) -> Vec<String> {
-    let joint = &look.kept.joint;
-    let members = group.members.iter().filter_map(|it| joint.members.get(*it)).map(|it| it.id.clone());
-    let connectors =
-        group.connectors.iter().filter_map(|it| joint.connectors.get(*it)).map(|it| it.id.clone());
-    let fasteners = group.fasteners.iter().filter_map(|it| joint.fasteners.get(*it)).map(|it| it.id.clone());
-    members.chain(connectors).chain(fasteners).collect()
-}
-
 impl Pane {
     /// What lies near the place that the hand asks for: the pointer, or the corner of what it carries.
     pub(super) fn met(&self, look: &Look<'_>) -> Option<(Point, Snap)> {
-        if self.view != From::Front || self.held.ctrl {
+        if self.held.ctrl {
             return None;
         }
         let (at, without) = match &self.gesture {
@@ -58,8 +53,8 @@ impl Pane {
                 (held.head.plan() + (self.pointer_mm()? - *from), vec![held.fastener.id.clone()])
             }
             Gesture::Carrying(carry) => {
-                let all = carry.group.clone().with_fillings(&look.kept.joint);
-                (carry.corner + (self.pointer_mm()? - carry.from), ids_of(&all, look))
+                let place = carry.corner + (self.pointer_mm()? - carry.from);
+                (place, carry.own_ids(&look.kept.joint))
             }
             Gesture::Drawing(_) => (self.pointer_mm()?, Vec::new()),
             Gesture::Idle if look.making.is_some() || look.driving.is_some() => {

@@ -8,7 +8,6 @@ use kurbo::{Point, Vec2};
 use super::{Key, Made, Making, NotMade};
 use crate::drawing::Subject;
 use crate::joint::edit::{Change, apply};
-use crate::joint::group::ids;
 use crate::joint::{Edit, Joint, Look as From};
 use crate::sketch::drive::free::{Spaced, grid};
 use crate::sketch::drive::toe::{Rule, toe_nail};
@@ -60,7 +59,7 @@ fn made(edit: Result<Edit, WishError>, name: &str, look: &Look<'_>) -> Result<Ma
 /// The fasteners that an edit adds.
 #[must_use]
 pub(crate) fn new_fasteners(joint: &Joint, edit: &Edit) -> Vec<Subject> {
-    let before: BTreeSet<String> = ids(joint);
+    let before: BTreeSet<&String> = joint.fasteners.iter().map(|it| &it.id).collect();
     let mut after = joint.clone();
     let _ = apply(&mut after, edit);
     let is_new = |it: &&crate::joint::Fastener| !before.contains(&it.id);

@@ -7,8 +7,8 @@ use kurbo::{ParamCurveNearest as _, Point, Vec2};
 use super::{Key, Made, Making, NotMade};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::group::{free_id, ids};
 use crate::joint::{Connector, Edit, Interval, Look as From, Plate, PlateSide};
+use crate::sketch::form::against::against;
 use crate::sketch::form::holes::{self, Fixing, Grid};
 use crate::sketch::form::{Form, Seat, own};
 use crate::sketch::fresh::Ids;
@@ -18,18 +18,26 @@ use crate::window::canvas;
 use crate::window::canvas::draft::Corner;
 use crate::window::look::Look;
 
-/// A hole is put into steel that is not farther from the pointer than this, millimetres.
+/// A hole is put into steel, and a form heeds a corner, not farther from the pointer than this, millimetres.
 const REACH_MM: f64 = 25.0;
 
-/// The seat of a form: on the face at a place, turned by quarters where that is wanted.
-fn seat(making: &Making, at: Point, look: &Look<'_>) -> Option<Seat> {
-    let along = canvas::face_at(at, look);
-    // A body lies to the left of its edges, so out of it is to the right.
-    let out = along.map_or(Vec2::new(0.0, 1.0), |it| Vec2::new(it.y, -it.x));
-    let out = (0..making.settings.quarters).fold(out, |it, _| Vec2::new(-it.y, it.x));
-    let depth = canvas::depth_at((at - out * 0.5, From::Front), look);
-    let seat = Seat::new(at, out, depth)?;
-    Some(if making.settings.mirrored { seat.mirrored() } else { seat })
+/// The seat of a form: on the face at a place, as what is near there wants it, turned by quarters or mirrored where that
+/// is asked for. The place stays the one that was pressed or typed; away from all faces the form stands upright.
+fn seat(making: &Making, form: &Form, at: Point, look: &Look<'_>) -> Option<Seat> {
+    let kept = look.kept;
+    let found =
+        canvas::face_at(at, look).and_then(|_| against((&kept.joint, &kept.trace), form, at, REACH_MM));
+    let seat = match found {
+        Some(it) => Seat { at, ..it.seat },
+        None => Seat::new(at, Vec2::new(0.0, 1.0), canvas::depth_at((at, From::Front), look))?,
+    };
+    let quarter = |it: Vec2| Vec2::new(-it.y, it.x);
+    let turned = (0..making.settings.quarters).fold(seat, |it, _| Seat {
+        along: quarter(it.along),
+        out: quarter(it.out),
+        ..it
+    });
+    Some(if making.settings.mirrored { turned.mirrored() } else { turned })
 }
 
 /// What holes are alike in, by what was picked.
@@ -57,8 +65,8 @@ pub(super) fn form(
         form.questions.iter().map(|it| (it.key, making.text(Key::Asked(form.word, it.key), look))).collect();
     let typed = typed.iter().map(|it| (it.0, it.1.as_str()));
     let sizes = Sizes::read(form.questions, joint.standard, typed).map_err(|it| it.to_string())?;
-    let seat = seat(making, at.at, look).ok_or("The face has no direction here.")?;
-    let id = free_id(&ids(joint), form.word);
+    let seat = seat(making, form, at.at, look).ok_or("The face has no direction here.")?;
+    let id = Ids::of(joint).like(form.word);
     let material = steel(making, look)?;
     let new = form
         .connector(&sizes, &fixing(making, look)?, &seat, (&id, material))
@@ -77,7 +85,7 @@ pub(super) fn profile(making: &Making, corners: &[Corner], look: &Look<'_>) -> R
     let bend = making.number(Key::Bend, look)?;
     let depth = Interval { from: making.number(Key::Far, look)?, to: making.number(Key::Near, look)? };
     let plate = own::plate(&points, (thickness, bend), depth, joint.standard).map_err(|it| it.to_string())?;
-    let id = free_id(&ids(joint), "plate");
+    let id = Ids::of(joint).like("plate");
     let material = steel(making, look)?;
     let new = Connector { id, name: String::new(), material, plates: vec![plate], rating: None };
     Ok(put(new, "plate", look))

@@ -7,8 +7,8 @@ use kurbo::{Point, Rect};
 use super::{Key, Lies, Made, Making, NotMade, Shape};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::group::{free_id, ids};
 use crate::joint::{Edit, Grain, Interval, Joint, Member, Outline};
+use crate::sketch::fresh::Ids;
 use crate::stock::{Family, SectionSize};
 use crate::window::canvas::draft::{Corner, path_data};
 use crate::window::canvas::gesture::clean;
@@ -142,7 +142,7 @@ fn put(
     let settings = &making.settings;
     let material = settings.material(family, joint, look.stock).ok_or("Stock holds no material.")?;
     let name = making.text(Key::Name, look).trim().to_owned();
-    let id = free_id(&ids(joint), &id_of(if name.is_empty() { usual_id } else { &name }));
+    let id = Ids::of(joint).like(&id_of(if name.is_empty() { usual_id } else { &name }));
     let grain = match settings.grain {
         Some(Grain::InPlane(_)) => Grain::InPlane(making.number(Key::GrainDeg, look)?),
         Some(picked) => picked,

@@ -29,6 +29,7 @@ pub(super) fn view<'a>(pane: &'a Pane, told: &'a Told, look: &Look<'a>) -> Eleme
             splitting(list, told, look, Some(id))
         }
         Some(Subject::Connector(id) | Subject::Hole(id, _)) => of_connector(list, pane, id, told, look),
+        Some(Subject::Dimension(_)) => list.push(parts::soft("A dimension carries nothing.", look.colours)),
         None => {
             list = list.push(head("Connections", look.colours));
             list = connections(list, told, look, |_| true);

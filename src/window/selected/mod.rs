@@ -2,9 +2,11 @@
 //!
 //! Typed text stays text until it reads as a number; then the joint is shown with it, and Enter keeps it.
 
+pub mod arrange;
 mod asked;
 pub(crate) mod carries;
 mod connector;
+mod dimension;
 mod fastener;
 pub mod field;
 mod joint;
@@ -17,6 +19,7 @@ mod several;
 use iced::widget::{button, column, container, row, text};
 use iced::{Alignment, Length};
 
+use self::arrange::{Arranging, Done, Size};
 use self::field::Field;
 use super::carries::Told;
 use super::look::{Action, Command, Look};
@@ -28,6 +31,8 @@ use crate::joint::Edit;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pane {
     typing: Option<Typing>,
+    /// The side of the pane with what can be arranged.
+    pub(super) arranging: Arranging,
 }
 
 /// A field while it is typed in.
@@ -54,6 +59,10 @@ pub enum Message {
     ThingPressed(Subject),
     /// A button was pressed.
     Pressed(Command),
+    /// A field of the side with what can be arranged has another text.
+    ArrangeTyped(Size, String),
+    /// A button of that side was pressed, or Enter in a field of it.
+    Arranged(Done),
 }
 
 impl Pane {
@@ -65,6 +74,8 @@ impl Pane {
             Message::Picked(name, edit) => Action::All(vec![self.settle(), Action::Keep(name, edit)]),
             Message::ThingPressed(subject) => Action::Show(Some(subject), None),
             Message::Pressed(command) => Action::Do(command),
+            Message::ArrangeTyped(size, text) => self.arranging.typed(size, text, look),
+            Message::Arranged(done) => self.arranging.done(done, look),
         }
     }
 
@@ -100,13 +111,15 @@ impl Pane {
         match self.typing.take() {
             Some(Typing { error: None, .. }) => Action::KeepPreview,
             Some(Typing { error: Some(_), .. }) => Action::DropPreview,
-            None => Action::None,
+            None => self.arranging.put_back(),
         }
     }
 
     /// Ends the typing and drops it. Whether there was any.
     pub fn cancel(&mut self) -> bool {
-        self.typing.take().is_some()
+        let arranged = self.arranging.is_in_hand();
+        let _ = self.arranging.put_back();
+        self.typing.take().is_some() || arranged
     }
 
     /// The field that is being typed in.
@@ -131,8 +144,19 @@ impl Pane {
             Some(Subject::Member(id)) => Field::Member(id.clone(), MemberField::Name),
             Some(Subject::Connector(id)) => Field::Plate(id.clone(), 0, PlateField::Thickness),
             Some(Subject::Hole(id, hole)) => Field::Hole(id.clone(), hole.clone(), HoleField::Along),
+            // It is dragged; it has no field.
+            Some(Subject::Dimension(_)) => return None,
             None => Field::Joint(JointField::Title),
         })
+    }
+
+    /// The name of the first field that is shown.
+    #[must_use]
+    pub fn first_field_name(&self, look: &Look<'_>) -> Option<String> {
+        if self.arranging.is_shown {
+            return look.chosen.map(|_| Size::Across.name());
+        }
+        self.first_field(look).map(|it| it.name())
     }
 
     /// The pane: the numbers of what is chosen, or what it carries where that was worked out.
@@ -140,18 +164,21 @@ impl Pane {
     pub fn view<'a>(&'a self, told: Option<&'a Told>, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let content = match (told, look.chosen) {
+            _ if self.arranging.is_shown => self.arranging.view(look),
             (None, Some(_)) if !look.also.is_empty() => several::view(look),
             (Some(told), _) => carries::view(self, told, look),
             (None, Some(Subject::Fastener(_))) => fastener::view(self, look),
             (None, Some(Subject::Member(id))) => member::view(self, id, look),
             (None, Some(Subject::Connector(id))) => connector::view(self, id, look),
             (None, Some(Subject::Hole(connector, hole))) => connector::hole_view(self, connector, hole, look),
+            (None, Some(Subject::Dimension(at))) => dimension::view(*at, look),
             (None, None) => joint::view(self, look),
         };
         let inside =
             container(content).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
         column![
-            container(head(told.is_some(), look)).padding(iced::Padding::default().right(gap::PANE)),
+            container(head(self.arranging.is_shown, told.is_some(), look))
+                .padding(iced::Padding::default().right(gap::PANE)),
             parts::scroll(piece(inside, look.version), colours),
         ]
         .spacing(gap::ROW)
@@ -160,24 +187,27 @@ impl Pane {
 }
 
 /// The head of the pane: what is chosen, and which side of it is shown.
-fn head<'a>(on_carries: bool, look: &Look<'a>) -> Element<'a, Message> {
+fn head<'a>(on_arrange: bool, on_carries: bool, look: &Look<'a>) -> Element<'a, Message> {
     let colours = look.colours;
     let small = |words: String| {
         text(words).size(text_px::SMALL).wrapping(text::Wrapping::None).style(control::words(colours.soft))
     };
-    let tab = |words: &'static str, is_on: bool| {
+    let tab = |words: &'static str, is_on: bool, command: Command| {
         button(text(words).size(text_px::SMALL).font(if is_on { theme::BOLD } else { theme::REGULAR }))
             .padding(gap::LINE)
             .style(control::line_button(colours, is_on))
-            .on_press_maybe((!is_on).then_some(Message::Pressed(Command::TurnCarries)))
+            .on_press_maybe((!is_on).then_some(Message::Pressed(command)))
     };
+    // From either of the others the same that shows it takes it away again.
+    let to_numbers = if on_arrange { Command::Arrange } else { Command::TurnCarries };
     row![
         small("SELECTED".to_owned()).font(theme::BOLD),
         container(small(chosen_words(look))).width(Length::Fill).clip(true),
-        tab("Numbers", !on_carries),
-        tab("Carries", on_carries),
+        tab("Numbers", !on_arrange && !on_carries, to_numbers),
+        tab("Carries", !on_arrange && on_carries, Command::TurnCarries),
+        tab("Arrange", on_arrange, Command::Arrange),
     ]
-    .spacing(gap::ROW)
+    .spacing(gap::TIGHT)
     .align_y(Alignment::Center)
     .into()
 }
@@ -191,6 +221,7 @@ pub(crate) fn chosen_words(look: &Look<'_>) -> String {
         }
         Some(Subject::Member(id) | Subject::Connector(id)) => id.clone(),
         Some(Subject::Hole(connector, hole)) => format!("{connector}/{hole}"),
+        Some(Subject::Dimension(at)) => format!("dimension {}", at + 1),
         None => "the joint".to_owned(),
     }
 }

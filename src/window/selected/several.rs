@@ -23,6 +23,7 @@ pub(super) fn view<'a>(look: &Look<'a>) -> Element<'a, Message> {
             press("Mirror", Command::Mirror, colours),
             press("Turn by 90\u{b0}", Command::TurnBy(90), colours),
         ))
+        .push(press("Arrange: rows, line up, spread", Command::Arrange, colours))
         .push(head("Chosen", colours));
     let all: Vec<&Subject> = look.all_chosen().collect();
     for subject in all.iter().take(MOST_LISTED) {

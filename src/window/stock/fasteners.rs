@@ -107,7 +107,7 @@ pub(super) struct Told {
 /// Judges the sizes of a table in the place of the chosen fasteners; each time only for another joint, choice or
 /// table.
 pub(super) fn judge(told: &mut Told, open: Option<&str>, version: u64, look: &Look<'_>) {
-    let group: Vec<usize> = look.chosen_group().fasteners.into_iter().collect();
+    let group = look.chosen_group().fasteners;
     let wanted = open.filter(|_| !group.is_empty()).map(|it| (version, group, it.to_owned()));
     if told.of == wanted {
         return;

@@ -69,7 +69,7 @@ fn thing_line<'a>(thing: Thing<'a>, look: &Look<'a>) -> Element<'a, Message> {
         Some(number) => {
             let id = match &thing.subject {
                 Subject::Fastener(id) => id.as_str(),
-                Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) => "",
+                Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) | Subject::Dimension(_) => "",
             };
             let mood = look.findings.worst_of(id).into();
             row![parts::mark(number.to_string(), mood, colours), name]

@@ -167,3 +167,84 @@ impl<M: Clone> Widget<M, Theme, Renderer> for Reach<'_, M> {
         self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use iced::advanced::widget::operation::{Outcome, focusable};
+    use iced::widget::{button, column, text};
+    use iced_test::core::clipboard;
+    use iced_test::runtime::user_interface::{Cache, UserInterface};
+
+    use super::*;
+
+    const RING: Color = Color::from_rgb(0.2, 0.4, 0.6);
+
+    fn two<'a>() -> Element<'a, &'static str> {
+        let one = |words| reach(button(text(words)).on_press(words), Some(words), RING);
+        column![one("first"), one("second")].into()
+    }
+
+    /// The boxes of the rings that are painted.
+    fn rings(
+        ui: &mut UserInterface<'_, &'static str, Theme, Renderer>,
+        renderer: &mut Renderer,
+    ) -> Vec<Rectangle> {
+        let style = renderer::Style { text_color: Color::BLACK };
+        ui.draw(renderer, &Theme::Light, &style, mouse::Cursor::Unavailable);
+        let quads = renderer.layers().iter().flat_map(|it| &it.quads);
+        quads.filter(|it| it.0.border.color == RING).map(|it| it.0.bounds).collect()
+    }
+
+    fn on_to_the_next(ui: &mut UserInterface<'_, &'static str, Theme, Renderer>, renderer: &Renderer) {
+        let mut operation: Box<dyn Operation> = Box::new(focusable::focus_next());
+        loop {
+            ui.operate(renderer, operation.as_mut());
+            match operation.finish() {
+                Outcome::Chain(next) => operation = next,
+                Outcome::None | Outcome::Some(()) => break,
+            }
+        }
+    }
+
+    fn press(
+        ui: &mut UserInterface<'_, &'static str, Theme, Renderer>,
+        renderer: &mut Renderer,
+    ) -> Vec<&'static str> {
+        let key = Key::Named(Named::Enter);
+        let pressed = Event::Keyboard(keyboard::Event::KeyPressed {
+            modified_key: key.clone(),
+            key,
+            physical_key: keyboard::key::Physical::Code(keyboard::key::Code::Enter),
+            location: keyboard::Location::Standard,
+            modifiers: keyboard::Modifiers::empty(),
+            text: None,
+            repeat: false,
+        });
+        let mut messages = Vec::new();
+        let cursor = mouse::Cursor::Unavailable;
+        let _ = ui.update(&[pressed], cursor, renderer, &mut clipboard::Null, &mut messages);
+        messages
+    }
+
+    #[test]
+    fn the_keyboard_comes_to_a_button_a_ring_shows_it_and_enter_presses_it() {
+        let mut renderer = iced_tiny_skia::Renderer::new(iced::Font::DEFAULT, iced::Pixels(13.0));
+        let mut ui = UserInterface::build(two(), Size::new(300.0, 200.0), Cache::default(), &mut renderer);
+        assert!(rings(&mut ui, &mut renderer).is_empty());
+        assert!(press(&mut ui, &mut renderer).is_empty(), "nothing has the keyboard");
+        on_to_the_next(&mut ui, &renderer);
+        let first = rings(&mut ui, &mut renderer);
+        assert_eq!(press(&mut ui, &mut renderer), ["first"]);
+        on_to_the_next(&mut ui, &renderer);
+        let second = rings(&mut ui, &mut renderer);
+        assert_eq!((first.len(), second.len()), (1, 1));
+        assert!(first[0].y < second[0].y, "the ring goes on to the button below");
+        assert_eq!(press(&mut ui, &mut renderer), ["second"]);
+        // A press of the pointer takes it away again.
+        let pressed = Event::Mouse(iced::mouse::Event::ButtonPressed(iced::mouse::Button::Left));
+        let mut messages = Vec::new();
+        let cursor = mouse::Cursor::Unavailable;
+        let _ = ui.update(&[pressed], cursor, &mut renderer, &mut clipboard::Null, &mut messages);
+        assert!(rings(&mut ui, &mut renderer).is_empty());
+    }
+}
