@@ -49,7 +49,7 @@ pub(super) fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
     let content = Content::of(inputs);
     let (mut page, mut composed) = choose(&content, lettering, &shown);
     if let Some(detail) = compose::detail(inputs, &composed, &shown) {
-        shown.push(detail);
+        compose::with_detail(&mut shown, detail);
         (page, composed) = choose(&content, lettering, &shown);
     }
     let mut rest: Vec<&Shown<'_>> = shown.iter().filter(|it| !composed.holds(it)).collect();

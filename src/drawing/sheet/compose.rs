@@ -57,6 +57,8 @@ pub(super) struct Shown<'a> {
     turned: Option<Turned<'a>>,
     /// The part of the front that it shows larger.
     detail: Option<Detail<'a>>,
+    /// The part of it that a detail shows larger, on this page or on another, in the model.
+    framed: Option<Rect>,
     /// Ways that are dimensioned in it: those that another view shows too are dimensioned there.
     axes: (bool, bool),
 }
@@ -111,7 +113,7 @@ pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
             Look::Top => (!has_front, true),
         };
         let turned = (!projection.is_front()).then(|| Turned::of(inputs, &projection));
-        Shown { view, place, name, turned, detail: None, axes }
+        Shown { view, place, name, turned, detail: None, framed: None, axes }
     };
     views.into_iter().enumerate().map(one).collect()
 }
@@ -263,8 +265,17 @@ pub(super) fn detail<'a>(inputs: &Inputs<'a>, composed: &Composed, shown: &[Show
         name: "detail".to_owned(),
         turned: None,
         detail: Some(Detail::of(inputs)?),
+        framed: None,
         axes: (true, true),
     })
+}
+
+/// Takes in a detail of the first of the views, which is framed there.
+pub(super) fn with_detail<'a>(shown: &mut Vec<Shown<'a>>, detail: Shown<'a>) {
+    if let Some(front) = shown.first_mut() {
+        front.framed = detail.detail.as_ref().map(Detail::window);
+    }
+    shown.push(detail);
 }
 
 /// At what scales views are drawn, and with how much care.
@@ -291,9 +302,8 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item
     let has_names = 1 < views.len();
     let mut set = Set::default();
     for shown in views {
-        let detail = views.iter().find_map(|it| it.detail.as_ref()).filter(|_| shown.is_plain_front());
         let view = View { scale: factor(shown), origin: Point::ORIGIN };
-        let frame = detail.map(|it| detail::on_paper(it.window(), &view));
+        let frame = shown.framed.map(|it| detail::on_paper(it, &view));
         let Drawn { items: mut own, put, mut handles } =
             shown.draw(page.inputs, &view, (sizes.care, &set.named, frame));
         own.extend(frame.map_or_else(Vec::new, |it| framed(page.lettering, &own, it)));
@@ -477,11 +487,6 @@ impl Shown<'_> {
             (None, Some(it)) => it.draw(view, manner),
             (None, None) => front_as(inputs, view, None, manner),
         }
-    }
-
-    /// The whole of the joint from the front.
-    fn is_plain_front(&self) -> bool {
-        self.turned.is_none() && self.detail.is_none()
     }
 
     /// What it is called below it; `scale` is that of a detail.

@@ -109,6 +109,9 @@ impl<M> Widget<M, Theme, Renderer> for Under<'_, M> {
         viewport: &Rectangle,
         translation: Vector,
     ) -> Option<overlay::Element<'a, M, Theme, Renderer>> {
+        if self.is_covered {
+            return None;
+        }
         let child = &mut tree.children[0];
         self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)
     }
