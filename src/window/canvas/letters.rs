@@ -6,15 +6,14 @@
 
 use std::borrow::Cow;
 
-use iced::advanced::layout::{self, Layout};
 use iced::advanced::text::{LineHeight, Renderer as _, Shaping, Text, Wrapping};
-use iced::advanced::widget::Tree;
-use iced::advanced::{Clipboard, Shell, Widget, mouse, renderer};
-use iced::{Event, Length, Rectangle, Renderer, Size, Theme, Vector, alignment};
+use iced::advanced::widget::tree;
+use iced::{Rectangle, Renderer, Size, Vector, alignment};
 use kurbo::Point;
 
 use super::pen::{LINE_HEIGHT, Lettering, lettering, short};
 use crate::drawing::Item;
+use crate::window::theme::wrap::{Around, Place, wrapped};
 use crate::window::theme::{Colours, Element};
 
 /// The widest letter of the bundled fonts, as a part of the font size, with something to spare.
@@ -24,9 +23,8 @@ const WIDEST: f32 = 0.95;
 /// itself, and paint the line again in every frame.
 const FAR_PX: f32 = 10_000.0;
 
-/// A canvas with its words.
-struct Letters<'a, M> {
-    canvas: Element<'a, M>,
+/// The words of a canvas.
+struct Letters<'a> {
     items: Cow<'a, [Item]>,
     origin_px: Point,
     colours: &'static Colours,
@@ -40,10 +38,10 @@ pub fn on<'a, M: 'a>(
     origin_px: Point,
     colours: &'static Colours,
 ) -> Element<'a, M> {
-    Element::new(Letters { canvas: canvas.into(), items: items.into(), origin_px, colours })
+    wrapped(canvas, Letters { items: items.into(), origin_px, colours })
 }
 
-impl<M> Letters<'_, M> {
+impl Letters<'_> {
     fn paint(&self, line: &Lettering<'_>, origin: Vector, seen: &Rectangle, renderer: &mut Renderer) {
         let size = short(line.size_px);
         let at = line.top(self.origin_px);
@@ -80,70 +78,21 @@ fn boxed(line: &Lettering<'_>, at: iced::Point, size: f32) -> Rectangle {
     Rectangle { x: left, y: at.y - 0.25 * size, width, height: 1.75 * size }
 }
 
-impl<M> Widget<M, Theme, Renderer> for Letters<'_, M> {
-    fn children(&self) -> Vec<Tree> {
-        vec![Tree::new(&self.canvas)]
-    }
-
-    fn diff(&self, tree: &mut Tree) {
-        tree.diff_children(std::slice::from_ref(&self.canvas));
-    }
-
-    fn size(&self) -> Size<Length> {
-        self.canvas.as_widget().size()
-    }
-
-    fn layout(&mut self, tree: &mut Tree, renderer: &Renderer, limits: &layout::Limits) -> layout::Node {
-        self.canvas.as_widget_mut().layout(&mut tree.children[0], renderer, limits)
-    }
-
-    #[allow(clippy::too_many_arguments, reason = "the toolkit asks for them")]
-    fn update(
-        &mut self,
-        tree: &mut Tree,
-        event: &Event,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        renderer: &Renderer,
-        clipboard: &mut dyn Clipboard,
-        shell: &mut Shell<'_, M>,
-        viewport: &Rectangle,
-    ) {
-        let child = &mut tree.children[0];
-        self.canvas
-            .as_widget_mut()
-            .update(child, event, layout, cursor, renderer, clipboard, shell, viewport);
-    }
-
+impl<M> Around<M> for Letters<'_> {
     fn draw(
         &self,
-        tree: &Tree,
+        _state: &tree::State,
         renderer: &mut Renderer,
-        theme: &Theme,
-        style: &renderer::Style,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        viewport: &Rectangle,
+        place: Place,
+        content: &mut dyn FnMut(&mut Renderer),
     ) {
-        self.canvas.as_widget().draw(&tree.children[0], renderer, theme, style, layout, cursor, viewport);
-        let bounds = layout.bounds();
-        let Some(seen) = bounds.intersection(viewport) else { return };
-        let origin = Vector::new(bounds.x, bounds.y);
+        content(renderer);
+        let Some(seen) = place.seen else { return };
+        let origin = Vector::new(place.bounds.x, place.bounds.y);
         for line in self.items.iter().filter_map(|it| lettering(it, self.colours)) {
             if line.turn_deg == 0.0 {
                 self.paint(&line, origin, &seen, renderer);
             }
         }
-    }
-
-    fn mouse_interaction(
-        &self,
-        tree: &Tree,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        viewport: &Rectangle,
-        renderer: &Renderer,
-    ) -> mouse::Interaction {
-        self.canvas.as_widget().mouse_interaction(&tree.children[0], layout, cursor, viewport, renderer)
     }
 }

@@ -8,6 +8,7 @@ pub mod parts;
 mod piece;
 mod reach;
 mod under;
+pub mod wrap;
 
 use iced::font::Weight;
 use iced::{Font, Theme};

@@ -2,21 +2,20 @@
 //!
 //! The toolkit's own buttons cannot be reached by Tab; this wraps one, or anything else.
 
-use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::operation::{Focusable, Operation};
-use iced::advanced::widget::tree::{self, Tree};
-use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, mouse, overlay, renderer};
+use iced::advanced::widget::tree;
+use iced::advanced::{Renderer as _, Shell, renderer};
 use iced::keyboard::key::{Key, Named};
-use iced::{Background, Color, Event, Length, Rectangle, Renderer, Size, Theme, Vector, border, keyboard};
+use iced::{Background, Color, Event, Rectangle, Renderer, border, keyboard};
 
 use super::Element;
+use super::wrap::{Around, Place, wrapped};
 
 /// Width of the ring in pixels.
 const RING_PX: f32 = 2.0;
 
 /// Something that can be reached by Tab.
-struct Reach<'a, M> {
-    content: Element<'a, M>,
+struct Reach<M> {
     pressed: M,
     ring: Color,
 }
@@ -49,12 +48,12 @@ pub fn reach<'a, M: Clone + 'a>(
 ) -> Element<'a, M> {
     let content = content.into();
     match pressed {
-        Some(pressed) => Element::new(Reach { content, pressed, ring }),
+        Some(pressed) => wrapped(content, Reach { pressed, ring }),
         None => content,
     }
 }
 
-impl<M: Clone> Widget<M, Theme, Renderer> for Reach<'_, M> {
+impl<M: Clone> Around<M> for Reach<M> {
     fn tag(&self) -> tree::Tag {
         tree::Tag::of::<State>()
     }
@@ -63,50 +62,12 @@ impl<M: Clone> Widget<M, Theme, Renderer> for Reach<'_, M> {
         tree::State::new(State::default())
     }
 
-    fn children(&self) -> Vec<Tree> {
-        vec![Tree::new(&self.content)]
+    fn operate(&self, state: &mut tree::State, bounds: Rectangle, operation: &mut dyn Operation) {
+        operation.focusable(None, bounds, state.downcast_mut::<State>());
     }
 
-    fn diff(&self, tree: &mut Tree) {
-        tree.diff_children(std::slice::from_ref(&self.content));
-    }
-
-    fn size(&self) -> Size<Length> {
-        self.content.as_widget().size()
-    }
-
-    fn layout(&mut self, tree: &mut Tree, renderer: &Renderer, limits: &layout::Limits) -> layout::Node {
-        self.content.as_widget_mut().layout(&mut tree.children[0], renderer, limits)
-    }
-
-    fn operate(
-        &mut self,
-        tree: &mut Tree,
-        layout: Layout<'_>,
-        renderer: &Renderer,
-        operation: &mut dyn Operation,
-    ) {
-        operation.focusable(None, layout.bounds(), tree.state.downcast_mut::<State>());
-        self.content.as_widget_mut().operate(&mut tree.children[0], layout, renderer, operation);
-    }
-
-    #[allow(clippy::too_many_arguments, reason = "the toolkit asks for them")]
-    fn update(
-        &mut self,
-        tree: &mut Tree,
-        event: &Event,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        renderer: &Renderer,
-        clipboard: &mut dyn Clipboard,
-        shell: &mut Shell<'_, M>,
-        viewport: &Rectangle,
-    ) {
-        let child = &mut tree.children[0];
-        self.content
-            .as_widget_mut()
-            .update(child, event, layout, cursor, renderer, clipboard, shell, viewport);
-        let state = tree.state.downcast_mut::<State>();
+    fn update(&self, state: &mut tree::State, event: &Event, shell: &mut Shell<'_, M>) {
+        let state = state.downcast_mut::<State>();
         if let Event::Mouse(iced::mouse::Event::ButtonPressed(_)) = event {
             if state.focused {
                 state.focused = false;
@@ -124,54 +85,29 @@ impl<M: Clone> Widget<M, Theme, Renderer> for Reach<'_, M> {
 
     fn draw(
         &self,
-        tree: &Tree,
+        state: &tree::State,
         renderer: &mut Renderer,
-        theme: &Theme,
-        style: &renderer::Style,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        viewport: &Rectangle,
+        place: Place,
+        content: &mut dyn FnMut(&mut Renderer),
     ) {
-        self.content.as_widget().draw(&tree.children[0], renderer, theme, style, layout, cursor, viewport);
-        if tree.state.downcast_ref::<State>().focused {
+        content(renderer);
+        if state.downcast_ref::<State>().focused {
             let quad = renderer::Quad {
-                bounds: layout.bounds(),
+                bounds: place.bounds,
                 border: border::rounded(4.0).color(self.ring).width(RING_PX),
                 ..renderer::Quad::default()
             };
             renderer.fill_quad(quad, Background::Color(Color::TRANSPARENT));
         }
     }
-
-    fn mouse_interaction(
-        &self,
-        tree: &Tree,
-        layout: Layout<'_>,
-        cursor: mouse::Cursor,
-        viewport: &Rectangle,
-        renderer: &Renderer,
-    ) -> mouse::Interaction {
-        let child = &tree.children[0];
-        self.content.as_widget().mouse_interaction(child, layout, cursor, viewport, renderer)
-    }
-
-    fn overlay<'a>(
-        &'a mut self,
-        tree: &'a mut Tree,
-        layout: Layout<'a>,
-        renderer: &Renderer,
-        viewport: &Rectangle,
-        translation: Vector,
-    ) -> Option<overlay::Element<'a, M, Theme, Renderer>> {
-        let child = &mut tree.children[0];
-        self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)
-    }
 }
 
 #[cfg(test)]
 mod tests {
+    use iced::advanced::mouse;
     use iced::advanced::widget::operation::{Outcome, focusable};
     use iced::widget::{button, column, text};
+    use iced::{Size, Theme};
     use iced_test::core::clipboard;
     use iced_test::runtime::user_interface::{Cache, UserInterface};
 
