@@ -28,7 +28,7 @@ mod verdict;
 use kurbo::{BezPath, Point, Rect, Shape as _};
 
 use crate::findings::{Findings, Severity};
-use crate::joint::{Joint, Paper, SheetView};
+use crate::joint::{Joint, Look, Paper, SheetView};
 use crate::trace::Trace;
 use crate::unit::{LengthUnit, Vec3};
 
@@ -344,7 +344,7 @@ fn draw_front(scene: &pen::Scene<'_>) -> put::Drawn {
     let mut drawn = put::Drawn { items: members::draw(scene), ..put::Drawn::default() };
     drawn.items.extend(steel::draw(scene));
     drawn.items.extend(shanks::draw(scene, &mut taken));
-    let by_user = placed::measured(scene.inputs);
+    let by_user = placed::measured(scene.inputs, Look::Front);
     drawn.extend(placed::draw(scene, &by_user, &mut taken));
     drawn.extend(dimension::draw(scene, &by_user, &edges, &mut taken));
     drawn.extend(annotate::draw(scene, &edges, &mut taken));

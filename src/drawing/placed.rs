@@ -7,6 +7,7 @@ use super::place::Taken;
 use super::put::Drawn;
 use super::text::{CAPITAL, WORDS_MM, turned_box};
 use super::{Anchor, Fill, Inputs, Item, Layer, Line, Shape, Subject};
+use crate::joint::Look;
 use crate::trace::{Measured, dimension};
 use crate::unit::Vec3;
 use crate::unit::length::{self, Rounding};
@@ -22,13 +23,14 @@ const LIFT_MM: f64 = 0.9;
 /// Clear paper around a figure.
 const CLEAR_MM: f64 = 0.4;
 
-/// The dimensions that the user placed, as they lie now, each with its place in the joint's list.
-pub(super) fn measured(inputs: &Inputs<'_>) -> Vec<(usize, Measured)> {
-    let all = inputs.joint.dimensions.iter().enumerate();
+/// The dimensions that the user placed in this view, as they lie now in its plane, each with its place in the
+/// joint's list.
+pub(super) fn measured(inputs: &Inputs<'_>, look: Look) -> Vec<(usize, Measured)> {
+    let all = inputs.joint.dimensions.iter().enumerate().filter(|it| it.1.look == look);
     all.filter_map(|(n, it)| Some((n, dimension(inputs.joint, inputs.trace, it)?))).collect()
 }
 
-/// Draws them in a view from the front.
+/// Draws them in their view.
 pub(super) fn draw(scene: &Scene<'_>, measured: &[(usize, Measured)], taken: &mut Taken) -> Drawn {
     let mut drawn = Drawn::default();
     for (n, it) in measured {

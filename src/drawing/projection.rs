@@ -64,21 +64,13 @@ impl Projection {
 /// What comes out goes through [`View::on_paper`] as it is.
 #[must_use]
 pub fn turned(look: Look, place: Vec3) -> Vec3 {
-    match look {
-        Look::Front => place,
-        Look::Side => Vec3::new(-place.z, place.y, place.x),
-        Look::Top => Vec3::new(place.x, -place.z, place.y),
-    }
+    look.turned(place)
 }
 
 /// The place or direction of the model that [`turned`] has made this of.
 #[must_use]
 pub fn turned_back(look: Look, place: Vec3) -> Vec3 {
-    match look {
-        Look::Front => place,
-        Look::Side => Vec3::new(place.z, place.y, -place.x),
-        Look::Top => Vec3::new(place.x, place.z, -place.y),
-    }
+    look.turned_back(place)
 }
 
 /// A joint turned for one view, ready to be drawn at any scale.
@@ -122,8 +114,7 @@ impl<'a> Turned<'a> {
         let mut drawn = Drawn { items: bodies::draw(&scene, &self.pieces), ..Drawn::default() };
         drawn.items.extend(steel::draw_holes(&scene));
         drawn.items.extend(shanks::draw(&scene, self, &mut taken));
-        // What the user has measured lies in the plane of the front.
-        let by_user = if look == Look::Front { placed::measured(&self.original) } else { Vec::new() };
+        let by_user = placed::measured(&self.original, look);
         drawn.extend(placed::draw(&scene, &by_user, &mut taken));
         drawn.extend(dimension::draw(&scene, &by_user, &edges, &mut taken));
         drawn.extend(annotate::draw(&scene, &edges, &mut taken));

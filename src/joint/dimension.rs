@@ -2,9 +2,13 @@
 
 use kurbo::Point;
 
-/// A dimension that the user placed in the front view.
+use super::Look;
+
+/// A dimension that the user placed in a view.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Dimension {
+    /// The view that it stands in: across and upward are meant in its plane.
+    pub look: Look,
     /// Where it is measured from.
     pub from: Anchor,
     /// Where it is measured to.
@@ -34,6 +38,8 @@ pub enum Anchor {
         edge: usize,
         /// How far along the edge: 0 is the corner where it begins, 0.5 its middle.
         share: f64,
+        /// How far from the far to the near end of the depth: 0 is the far end. The front does not see it.
+        deep: f64,
     },
     /// The middle of the box around such a part: the centre of a round hole.
     Centre {
@@ -53,7 +59,7 @@ pub enum Anchor {
         /// The hole's id.
         hole: String,
     },
-    /// A place in the drawing, which follows nothing.
+    /// A place in the plane of the view, which follows nothing.
     Place(Point),
 }
 

@@ -1,6 +1,7 @@
 //! How the exported detail is laid out, and what its title block says.
 
 use crate::unit::LengthUnit;
+use crate::unit::Vec3;
 use crate::unit::length;
 
 /// Model millimetres to one paper millimetre that a file may have.
@@ -62,6 +63,29 @@ pub enum Look {
     Side,
     /// From above along y: depth upward, the near end below.
     Top,
+}
+
+impl Look {
+    /// A place or direction of the model as the view from here has it: x to its right, y up in it, z towards
+    /// its viewer.
+    #[must_use]
+    pub fn turned(self, place: Vec3) -> Vec3 {
+        match self {
+            Self::Front => place,
+            Self::Side => Vec3::new(-place.z, place.y, place.x),
+            Self::Top => Vec3::new(place.x, -place.z, place.y),
+        }
+    }
+
+    /// The place or direction of the model that [`Look::turned`] has made this of.
+    #[must_use]
+    pub fn turned_back(self, place: Vec3) -> Vec3 {
+        match self {
+            Self::Front => place,
+            Self::Side => Vec3::new(place.z, place.y, -place.x),
+            Self::Top => Vec3::new(place.x, place.z, -place.y),
+        }
+    }
 }
 
 /// A view on a sheet.

@@ -35,7 +35,7 @@ use crate::joint::{Fastener, Grain, Joint};
 use crate::shape::Region;
 use crate::unit::Vec3;
 
-pub use anchor::{Measured, anchor, anchor_at, dimension};
+pub use anchor::{Measured, anchor, anchor_at, anchor_seen, dimension};
 pub use body::{Bodies, region as outline_region};
 
 /// Faces closer than this, in millimetres, touch: no gap is made of rounding.

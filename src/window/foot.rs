@@ -46,7 +46,7 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
 
 fn resting(look: &Look<'_>) -> String {
     if let Some(making) = look.making {
-        return making.hint(&making.draft());
+        return making.hint(&making.draft(look.view));
     }
     if let Some(spec) = look.driving {
         return format!("Press where the head of the {} goes, drag the way it points. Esc ends.", spec.label);

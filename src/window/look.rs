@@ -43,6 +43,8 @@ pub struct Look<'a> {
     pub driving: Option<&'a Arc<FastenerSpec>>,
     /// The planes that cut the views.
     pub cuts: Cuts,
+    /// The view that is worked in, or that is drawn now.
+    pub view: From,
     /// Which views are shown.
     pub shown: Shown,
     /// What the next presses on the canvas make.

@@ -270,6 +270,12 @@ impl App {
         self.said.as_deref()
     }
 
+    /// The line at the foot: what was done last, what goes on, or what a press does now.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        self.foot_words(&self.look())
+    }
+
     /// The panel over the window.
     #[must_use]
     pub fn dialog(&self) -> &Dialog {
@@ -330,6 +336,7 @@ impl App {
             kept_version: self.document.kept_version(),
             making: self.making.as_ref(),
             cuts: self.cuts,
+            view: self.canvas.view,
             shown: if self.beside.is_empty() { Shown::One(self.canvas.view) } else { Shown::All },
             colours: Colours::of(self.dark),
         }
@@ -338,7 +345,9 @@ impl App {
     /// Lets the canvas do something with the look.
     fn with_look<T>(&mut self, act: impl FnOnce(&mut canvas::Pane, &Look<'_>) -> T) -> T {
         let mut canvas = std::mem::take(&mut self.canvas);
-        let answer = act(&mut canvas, &self.look());
+        let shown = if self.beside.is_empty() { Shown::One(canvas.view) } else { Shown::All };
+        let look = Look { view: canvas.view, shown, ..self.look() };
+        let answer = act(&mut canvas, &look);
         self.canvas = canvas;
         answer
     }

@@ -14,8 +14,10 @@ impl App {
         let (mut canvas, mut beside) = (std::mem::take(&mut self.canvas), std::mem::take(&mut self.beside));
         let mut look = self.look();
         look.shown = if beside.is_empty() { Shown::One(canvas.view) } else { Shown::All };
-        act(&mut canvas, &look);
-        beside.iter_mut().for_each(|it| act(it, &look));
+        for pane in std::iter::once(&mut canvas).chain(&mut beside) {
+            look.view = pane.view;
+            act(pane, &look);
+        }
         (self.canvas, self.beside) = (canvas, beside);
     }
 
@@ -55,7 +57,7 @@ impl App {
         if passes || self.canvas.is_busy() {
             if passes {
                 let mut pane = std::mem::take(&mut self.beside[at]);
-                let _ = pane.update(message, &self.look());
+                let _ = pane.update(message, &Look { view: from, ..self.look() });
                 self.beside[at] = pane;
             }
             return Action::None;

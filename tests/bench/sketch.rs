@@ -13,7 +13,7 @@ use crate::wall::{LARGE, MEDIUM, Size, TWO_HUNDRED, wall};
 fn snap_a_thousand_times(bencher: divan::Bencher<'_, '_>, size: Size) {
     let joint = wall(size);
     let snapper = Snapper::new(&joint, &trace(&joint));
-    let options = Options { within_mm: 8.0, step_mm: 1.0, without: Vec::new() };
+    let options = Options { within_mm: 8.0, step_mm: 1.0, ..Options::default() };
     bencher.counter(divan::counter::ItemsCount::new(1_000_usize)).bench_local(|| {
         let places = (0..1_000_u32).map(|it| Point::new(f64::from(it) * 1.1, f64::from(it % 300)));
         places.filter_map(|it| snapper.snap(it, &options)).count()

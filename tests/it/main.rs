@@ -51,6 +51,8 @@ mod window_handles;
 #[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]
+mod window_placed;
+#[cfg(feature = "window")]
 mod window_real;
 #[cfg(feature = "window")]
 mod window_real_drawn;

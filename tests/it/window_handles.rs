@@ -138,9 +138,11 @@ fn a_hole_is_dragged_along_its_steel_with_what_fills_it() {
 }
 
 fn dimensioned() -> Bench {
-    let edge = |of: &str, share: f64| Anchor::Edge { of: of.into(), part: 0, ring: 0, edge: 0, share };
+    let edge =
+        |of: &str, share: f64| Anchor::Edge { of: of.into(), part: 0, ring: 0, edge: 0, share, deep: 0.0 };
     let joint = Joint {
         dimensions: vec![Dimension {
+            look: Look::Front,
             from: edge("near", 0.0),
             to: edge("far", 1.0),
             measures: Measures::Straight,

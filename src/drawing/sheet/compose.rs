@@ -16,8 +16,9 @@ use crate::drawing::put::{Drawn, Puts};
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::drawing::text::{CAPITAL, Lettering, WORDS_MM};
 use crate::drawing::{Anchor, Handle, Inputs, Item, Layer, Line, Shape, Subject, View, extent, front_as};
-use crate::joint::{Look, SheetView};
+use crate::joint::{Dimension, Look, SheetView};
 use crate::trace::Shank;
+use crate::unit::Vec3;
 use crate::unit::length::{self, Rounding};
 
 /// Paper between two views.
@@ -143,6 +144,13 @@ fn needed(inputs: &Inputs<'_>) -> Vec<SheetView> {
             SheetView { look: Look::Side, cut_mm: Some(at.x) }
         });
     }
+    // What the user has dimensioned in a view is to be read there.
+    for look in [Look::Side, Look::Top] {
+        let is_wanted = inputs.joint.dimensions.iter().any(|it| it.look == look);
+        if is_wanted && !views.iter().any(|it| it.look == look) {
+            views.push(SheetView { look, cut_mm: None });
+        }
+    }
     views
 }
 
@@ -173,7 +181,22 @@ fn reach(inputs: &Inputs<'_>) -> Option<(f64, f64)> {
             high = high.max(b + 1.0);
         }
     }
+    for it in dimensioned_depths(inputs) {
+        (low, high) = around(low, high, (it - 1.0, it + 1.0));
+    }
     (WORTH_BREAKING * (high - low) < near - far).then_some((low, high))
+}
+
+/// The depths that dimensions of the user's hold on to: nothing is broken off between them.
+fn dimensioned_depths<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = f64> + use<'a> {
+    let (joint, trace) = (inputs.joint, inputs.trace);
+    let depths = |it: &Dimension| {
+        let measured = crate::trace::dimension(joint, trace, it)?;
+        let depth = |at: Point| it.look.turned_back(Vec3::new(at.x, at.y, 0.0)).z;
+        Some([depth(measured.from), depth(measured.to)])
+    };
+    let placed = joint.dimensions.iter().filter(|it| it.look != Look::Front);
+    placed.filter_map(depths).flatten()
 }
 
 /// The views at the scale asked for, or at the largest standard scale that fits. A view that would make the

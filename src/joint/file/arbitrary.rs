@@ -361,10 +361,11 @@ fn sheet() -> impl Strategy<Value = SheetSettings> {
 /// Dimensions that hold on to things that may be there or not.
 fn dimension() -> impl Strategy<Value = Dimension> {
     let id = || select(vec!["m0 \u{b0}".to_owned(), "c.0".to_owned(), "f[0]".to_owned(), "gone".to_owned()]);
-    let share = prop_oneof![Just(0.0), Just(1.0), 0.0..1.0_f64];
+    let share = || prop_oneof![Just(0.0), Just(1.0), 0.0..1.0_f64];
     let anchor = prop_oneof![
-        (id(), 0..4_usize, 0..3_usize, 0..9_usize, share)
-            .prop_map(|(of, part, ring, edge, share)| { Anchor::Edge { of, part, ring, edge, share } }),
+        (id(), 0..4_usize, 0..3_usize, 0..9_usize, share(), share()).prop_map(
+            |(of, part, ring, edge, share, deep)| Anchor::Edge { of, part, ring, edge, share, deep },
+        ),
         (id(), 0..4_usize).prop_map(|(of, part)| Anchor::Centre { of, part }),
         id().prop_map(Anchor::Head),
         id().prop_map(Anchor::Tip),
@@ -372,16 +373,18 @@ fn dimension() -> impl Strategy<Value = Dimension> {
         point().prop_map(Anchor::Place),
     ];
     let measures = select(vec![Measures::Straight, Measures::Level, Measures::Upright]);
+    let look = select(vec![Look::Front, Look::Side, Look::Top]);
     let two = vec(anchor, 2..=2);
     (
+        look,
         two,
         measures,
         coordinate()
             .prop_filter("as a file leaves it out", |it| it.to_bits() << 1 != 0 || it.is_sign_positive()),
     )
-        .prop_map(|(mut two, measures, offset_mm)| {
+        .prop_map(|(look, mut two, measures, offset_mm)| {
             let to = two.remove(1);
-            Dimension { from: two.remove(0), to, measures, offset_mm }
+            Dimension { look, from: two.remove(0), to, measures, offset_mm }
         })
 }
 

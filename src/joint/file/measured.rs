@@ -6,12 +6,16 @@ use serde::{Deserialize, Serialize};
 
 use super::measure::{Coordinate, Share};
 use super::types::is_default;
+use super::words::Look;
 use crate::joint;
 
-/// A dimension in the front view. It follows what it holds on to.
+/// A dimension in a view. It follows what it holds on to.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Dimension {
+    /// The view that it stands in; the front where absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) look: Option<Look>,
     /// Where it is measured from.
     pub(super) from: Anchor,
     /// Where it is measured to.
@@ -51,7 +55,7 @@ pub(super) enum Anchor {
     Tip(#[schemars(length(max = 200))] String),
     /// A hole, as `connector/hole`.
     Hole(#[schemars(length(max = 401))] String),
-    /// A place in the drawing, which follows nothing.
+    /// A place in the plane of the view, which follows nothing.
     Place([Coordinate; 2]),
 }
 
@@ -76,6 +80,9 @@ pub(super) struct OnEdge {
     /// How far along it, from 0 to 1.
     #[serde(default, skip_serializing_if = "is_default")]
     pub(super) share: Share,
+    /// How far from the far to the near end of the depth, from 0 to 1; it counts in views that see the depth.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub(super) deep: Share,
 }
 
 /// A part of a member or connector.
@@ -102,6 +109,7 @@ fn number(it: usize) -> u32 {
 impl From<Dimension> for joint::Dimension {
     fn from(it: Dimension) -> Self {
         Self {
+            look: it.look.map_or(joint::Look::Front, Into::into),
             from: it.from.into(),
             to: it.to.into(),
             measures: match it.measures {
@@ -117,9 +125,14 @@ impl From<Dimension> for joint::Dimension {
 impl From<Anchor> for joint::Anchor {
     fn from(it: Anchor) -> Self {
         match it {
-            Anchor::Edge(OnEdge { of, part, ring, edge, share }) => {
-                Self::Edge { of, part: count(part), ring: count(ring), edge: count(edge), share: share.0 }
-            }
+            Anchor::Edge(OnEdge { of, part, ring, edge, share, deep }) => Self::Edge {
+                of,
+                part: count(part),
+                ring: count(ring),
+                edge: count(edge),
+                share: share.0,
+                deep: deep.0,
+            },
             Anchor::Centre(PartOf { of, part }) => Self::Centre { of, part: count(part) },
             Anchor::Head(id) => Self::Head(id),
             Anchor::Tip(id) => Self::Tip(id),
@@ -136,6 +149,7 @@ impl From<Anchor> for joint::Anchor {
 impl From<&joint::Dimension> for Dimension {
     fn from(it: &joint::Dimension) -> Self {
         Self {
+            look: (it.look != joint::Look::Front).then(|| it.look.into()),
             from: (&it.from).into(),
             to: (&it.to).into(),
             measures: match it.measures {
@@ -151,12 +165,13 @@ impl From<&joint::Dimension> for Dimension {
 impl From<&joint::Anchor> for Anchor {
     fn from(it: &joint::Anchor) -> Self {
         match it.clone() {
-            joint::Anchor::Edge { of, part, ring, edge, share } => Self::Edge(OnEdge {
+            joint::Anchor::Edge { of, part, ring, edge, share, deep } => Self::Edge(OnEdge {
                 of,
                 part: number(part),
                 ring: number(ring),
                 edge: number(edge),
                 share: Share(share),
+                deep: Share(deep),
             }),
             joint::Anchor::Centre { of, part } => Self::Centre(PartOf { of, part: number(part) }),
             joint::Anchor::Head(id) => Self::Head(id),

@@ -10,6 +10,7 @@ use crate::sketch::motion::Motion;
 use crate::sketch::question::WishError;
 use crate::stock::Stock;
 use crate::trace::Trace;
+use crate::unit::Vec3;
 
 /// Things as the text of a joint file. A fastener whose connector is not among them is driven freely there.
 ///
@@ -112,9 +113,11 @@ pub fn inserted(joint: &Joint, other: &Joint, motion: &Motion) -> Result<(Edit, 
         edits.push(Edit::Loads(Change::Insert { at: joint.loads.len() + n, new }));
     }
     for (n, it) in other.dimensions.iter().enumerate() {
+        let look = it.look;
         let anchor = |it: &Anchor| {
             if let Anchor::Place(at) = it {
-                return Anchor::Place(motion.point(*at));
+                let place = motion.place(look.turned_back(Vec3::new(at.x, at.y, 0.0)));
+                return Anchor::Place(look.turned(place).plan());
             }
             it.id().and_then(|id| renamed.get(id)).map_or_else(|| it.clone(), |id| it.on(id))
         };

@@ -4,18 +4,19 @@
 //! holes, middles and crossings come before places in line, those before faces, and all before the step.
 
 mod equal;
+mod grain;
+mod made;
 mod near;
 #[cfg(test)]
 mod tests;
 
-use kurbo::{Line, Point, Vec2};
+use kurbo::{Line, Point};
 
+use self::grain::Grained;
 use self::near::Cells;
-use crate::joint::{Anchor, Grain, Joint};
+use crate::joint::{Anchor, Joint, Look};
 use crate::shape::Edge;
-use crate::trace::{Body, Owner, Trace, anchor_at};
-use crate::unit::Vec3;
-use crate::unit::length::{Fineness, Rounding, format_to};
+use crate::trace::{Owner, Trace, anchor_seen};
 
 /// What a pointer snapped to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,6 +27,8 @@ pub enum Kind {
     Hole,
     /// The head of a fastener.
     Head,
+    /// The point of a fastener.
+    Tip,
     /// The centre of a round outline.
     Centre,
     /// The middle of a face.
@@ -38,6 +41,8 @@ pub enum Kind {
     Grain,
     /// A face.
     Face,
+    /// A line along the grain through a fastener, a hole or the place where the hand began.
+    Along,
     /// The snap step.
     Step,
 }
@@ -62,7 +67,8 @@ pub struct Snap {
 /// What is snapped to beside bodies.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Thing {
-    Fastener(String),
+    Head(String),
+    Tip(String),
     Hole(String, String),
 }
 
@@ -75,6 +81,8 @@ pub struct Options {
     pub step_mm: f64,
     /// Ids of what is dragged: it does not snap to itself.
     pub without: Vec<String>,
+    /// Where the hand began: the grain through it can be followed.
+    pub from: Option<Point>,
 }
 
 /// The places of a joint that can be met.
@@ -82,6 +90,7 @@ pub struct Options {
 pub struct Snapper {
     spots: Vec<Spot>,
     lines: Vec<Faced>,
+    grained: Vec<Grained>,
     cells: Cells,
     step_name: fn(f64) -> String,
 }
@@ -107,135 +116,6 @@ struct Faced {
 }
 
 impl Snapper {
-    /// Everything of a joint that can be met.
-    #[must_use]
-    pub fn new(joint: &Joint, trace: &Trace) -> Self {
-        let mut made = Self::empty(joint);
-        for body in &trace.bodies {
-            made.body(joint, body);
-        }
-        made.things(joint, trace, Vec3::plan);
-        made
-    }
-
-    /// The same of a view from another side, in which a place of the joint lies where `flat` puts it. Bodies are met by
-    /// their boxes there.
-    #[must_use]
-    pub fn seen(joint: &Joint, trace: &Trace, flat: impl Fn(Vec3) -> Point) -> Self {
-        let mut made = Self::empty(joint);
-        for body in &trace.bodies {
-            made.boxed(joint, body, &flat);
-        }
-        made.things(joint, trace, flat);
-        made
-    }
-
-    fn empty(joint: &Joint) -> Self {
-        Self {
-            spots: Vec::new(),
-            lines: Vec::new(),
-            cells: Cells::default(),
-            step_name: match joint.show_lengths_in {
-                crate::unit::LengthUnit::Inch => inch_step,
-                crate::unit::LengthUnit::Millimetre => mm_step,
-            },
-        }
-    }
-
-    /// Holes and heads; after that nothing is added.
-    fn things(&mut self, joint: &Joint, trace: &Trace, flat: impl Fn(Vec3) -> Point) {
-        self.holes(joint, trace, &flat);
-        self.heads(joint, trace, &flat);
-        self.cells = Cells::of(&self.spots, &self.lines);
-    }
-
-    /// The box of a body in a view: its corners, the middles of its sides, and its sides.
-    fn boxed(&mut self, joint: &Joint, body: &Body, flat: &impl Fn(Vec3) -> Point) {
-        let Some((id, name)) = named(joint, body.owner) else { return };
-        let area = body.region.bounds();
-        let (low, high) =
-            (flat(Vec3::new(area.x0, area.y0, body.far_mm)), flat(Vec3::new(area.x1, area.y1, body.near_mm)));
-        let corners = [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)];
-        for (n, from) in corners.into_iter().enumerate() {
-            let line = Line::new(from, corners[(n + 1) % 4]);
-            for (at, kind) in [(from, Kind::Corner), (line.midpoint(), Kind::Middle)] {
-                let (name, id, owner) = (name.clone(), id.clone(), Some(body.owner));
-                self.spots.push(Spot { at, kind, name, id, owner, thing: None });
-            }
-            let (name, id, owner) = (name.clone(), id.clone(), Some(body.owner));
-            self.lines.push(Faced { edge: Edge::Line(line), kind: Kind::Face, name, id, owner });
-        }
-    }
-
-    fn body(&mut self, joint: &Joint, body: &Body) {
-        let Some((id, name)) = named(joint, body.owner) else { return };
-        let spot = |at, kind| Spot {
-            at,
-            kind,
-            name: name.clone(),
-            id: id.clone(),
-            owner: Some(body.owner),
-            thing: None,
-        };
-        for edges in &body.region.loops {
-            for edge in edges {
-                match edge {
-                    // Only a whole circle has no corner; its centre is worth meeting instead.
-                    Edge::Arc(arc) if edges.len() == 1 => self.spots.push(spot(arc.center, Kind::Centre)),
-                    Edge::Arc(_) | Edge::Curve(_) => self.spots.push(spot(edge.start(), Kind::Corner)),
-                    Edge::Line(_) => {
-                        self.spots.push(spot(edge.start(), Kind::Corner));
-                        self.spots.push(spot(edge.at(0.5), Kind::Middle));
-                    }
-                }
-                self.lines.push(Faced {
-                    edge: *edge,
-                    kind: Kind::Face,
-                    name: name.clone(),
-                    id: id.clone(),
-                    owner: Some(body.owner),
-                });
-            }
-        }
-        if let Some(line) = grain_line(body) {
-            let edge = Edge::Line(line);
-            self.lines.push(Faced { edge, kind: Kind::Grain, name, id, owner: Some(body.owner) });
-        }
-    }
-
-    fn holes(&mut self, joint: &Joint, trace: &Trace, flat: &impl Fn(Vec3) -> Point) {
-        for it in &trace.holes {
-            let Some(connector) = joint.connectors.get(it.connector) else { continue };
-            let Some(hole) = connector.plates.get(it.plate).and_then(|plate| plate.holes.get(it.hole)) else {
-                continue;
-            };
-            self.spots.push(Spot {
-                at: flat(it.at),
-                kind: Kind::Hole,
-                name: format!("hole {} of the {}", hole.id, connector.shown_name()),
-                id: connector.id.clone(),
-                owner: None,
-                thing: Some(Thing::Hole(connector.id.clone(), hole.id.clone())),
-            });
-        }
-    }
-
-    fn heads(&mut self, joint: &Joint, trace: &Trace, flat: &impl Fn(Vec3) -> Point) {
-        for (it, shank) in joint.fasteners.iter().zip(&trace.fasteners) {
-            if shank.length_mm <= 0.0 {
-                continue;
-            }
-            self.spots.push(Spot {
-                at: flat(shank.head_at),
-                kind: Kind::Head,
-                name: format!("head of {}", it.id),
-                id: it.id.clone(),
-                owner: None,
-                thing: Some(Thing::Fastener(it.id.clone())),
-            });
-        }
-    }
-
     /// The place worth meeting near the pointer; `None` where nothing is near and there is no step.
     #[must_use]
     pub fn snap(&self, pointer: Point, options: &Options) -> Option<Snap> {
@@ -247,8 +127,9 @@ impl Snapper {
         let free = |id: &str| !options.without.iter().any(|it| it == id);
         let spots: Vec<&Spot> =
             spots.into_iter().map(|it| &self.spots[it]).filter(|it| free(&it.id)).collect();
-        let lines: Vec<&Faced> =
-            lines.into_iter().map(|it| &self.lines[it]).filter(|it| free(&it.id)).collect();
+        let along = self.along_grain(pointer, within, options);
+        let lines = lines.into_iter().map(|it| &self.lines[it]).filter(|it| free(&it.id));
+        let lines: Vec<&Faced> = lines.chain(&along).collect();
         spot(&spots, pointer, within)
             .or_else(|| crossing(&lines, pointer, within))
             .or_else(|| {
@@ -271,30 +152,24 @@ impl Snapper {
 }
 
 impl Snap {
-    /// What a dimension from here holds on to.
+    /// What a dimension from here, in the view that was snapped in, holds on to.
     #[must_use]
-    pub fn anchor(&self, joint: &Joint) -> Anchor {
+    pub fn anchor(&self, joint: &Joint, trace: &Trace, look: Look) -> Anchor {
         match (&self.thing, self.body, self.kind) {
-            (Some(Thing::Fastener(id)), ..) => Anchor::Head(id.clone()),
+            (Some(Thing::Head(id)), ..) => Anchor::Head(id.clone()),
+            (Some(Thing::Tip(id)), ..) => Anchor::Tip(id.clone()),
             (Some(Thing::Hole(connector, hole)), ..) => {
                 Anchor::Hole { connector: connector.clone(), hole: hole.clone() }
             }
             (None, Some(owner), Kind::Centre) => centre(joint, owner, self.at),
-            (None, Some(owner), _) => anchor_at(joint, owner, self.at).unwrap_or(Anchor::Place(self.at)),
+            (None, Some(owner), _) => {
+                let body = trace.bodies.iter().find(|it| it.owner == owner);
+                let held = body.and_then(|it| anchor_seen(joint, it, look, self.at));
+                held.unwrap_or(Anchor::Place(self.at))
+            }
             (None, None, _) => Anchor::Place(self.at),
         }
     }
-}
-
-/// The id of what a body belongs to, and its name with its article.
-fn named(joint: &Joint, owner: Owner) -> Option<(String, String)> {
-    let (id, name) = match owner {
-        Owner::Member(at) => joint.members.get(at).map(|it| (&it.id, it.shown_name()))?,
-        Owner::Plate { connector, .. } => {
-            joint.connectors.get(connector).map(|it| (&it.id, it.shown_name()))?
-        }
-    };
-    Some((id.clone(), format!("the {name}")))
 }
 
 /// The round outline or cut-out with its centre there.
@@ -313,23 +188,6 @@ fn centre(joint: &Joint, owner: Owner, at: Point) -> Anchor {
     found.unwrap_or(Anchor::Place(at))
 }
 
-fn inch_step(mm: f64) -> String {
-    format_to(mm, crate::unit::LengthUnit::Inch, Rounding::Nearest, Fineness::SixtyFourth)
-}
-
-fn mm_step(mm: f64) -> String {
-    format_to(mm, crate::unit::LengthUnit::Millimetre, Rounding::Nearest, Fineness::SixtyFourth)
-}
-
-/// The middle line of a body along its grain, as far as its box reaches.
-fn grain_line(body: &Body) -> Option<Line> {
-    let Grain::InPlane(degrees) = body.grain else { return None };
-    let bounds = body.region.bounds();
-    let (sin, cos) = crate::shape::sin_cos_deg(degrees);
-    let half = Vec2::new(cos, sin) * (bounds.width().hypot(bounds.height()) / 2.0);
-    Some(Line::new(bounds.center() - half, bounds.center() + half))
-}
-
 fn spot(spots: &[&Spot], pointer: Point, within: f64) -> Option<Snap> {
     let near = spots.iter().filter(|it| (it.at - pointer).hypot() <= within);
     let found = near.min_by(|a, b| {
@@ -341,15 +199,21 @@ fn spot(spots: &[&Spot], pointer: Point, within: f64) -> Option<Snap> {
         Kind::Corner => format!("corner of {}", found.name),
         Kind::Middle => format!("middle of a face of {}", found.name),
         Kind::Centre => format!("centre of {}", found.name),
-        Kind::Hole | Kind::Head | Kind::Crossing | Kind::Equal | Kind::Grain | Kind::Face | Kind::Step => {
-            found.name.clone()
-        }
+        Kind::Hole
+        | Kind::Head
+        | Kind::Tip
+        | Kind::Crossing
+        | Kind::Equal
+        | Kind::Grain
+        | Kind::Face
+        | Kind::Along
+        | Kind::Step => found.name.clone(),
     };
     let thing = found.thing.clone();
     Some(Snap { at: found.at, kind: found.kind, says, along: None, body: found.owner, thing })
 }
 
-/// Where two straight lines of different bodies, or a face and a middle line, cross near the pointer.
+/// Where two straight lines of different bodies, or a face and a line along the grain, cross near the pointer.
 fn crossing(lines: &[&Faced], pointer: Point, within: f64) -> Option<Snap> {
     let mut best: Option<(f64, Snap)> = None;
     for (n, one) in lines.iter().enumerate() {
@@ -367,6 +231,7 @@ fn crossing(lines: &[&Faced], pointer: Point, within: f64) -> Option<Snap> {
             };
             let says = format!("where {} and {} cross", called(one), called(other));
             let body = if one.kind == Kind::Face { one.owner } else { other.owner };
+            let body = body.filter(|_| [one.kind, other.kind].contains(&Kind::Face));
             best = Some((distance, Snap { at, kind: Kind::Crossing, says, along: None, body, thing: None }));
         }
     }
@@ -391,8 +256,15 @@ fn face(lines: &[&Faced], pointer: Point, within: f64) -> Option<Snap> {
     for it in lines {
         let at = near::nearest(&it.edge, pointer);
         let distance = (at - pointer).hypot();
-        // A middle line that lies on a face is told as such.
-        let rank = distance - if it.kind == Kind::Grain { 1e-6 } else { 0.0 };
+        // A middle line that lies on a face is told as such; a face before the grain line of what stands on it.
+        let rank = distance
+            + if it.kind == Kind::Grain {
+                -1e-6
+            } else if it.kind == Kind::Along {
+                within * 0.25
+            } else {
+                0.0
+            };
         if distance <= within && best.is_none_or(|it| rank < it.0) {
             best = Some((rank, it, at));
         }
@@ -404,6 +276,8 @@ fn face(lines: &[&Faced], pointer: Point, within: f64) -> Option<Snap> {
     };
     let says = if it.kind == Kind::Grain {
         format!("middle line of {} along its grain", it.name)
+    } else if it.kind == Kind::Along {
+        it.name.clone()
     } else {
         format!("face of {}", it.name)
     };

@@ -1,6 +1,6 @@
 //! What a pointer meets, by places worked out by hand, and beside a search of everything.
 
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 use proptest::prelude::*;
 
 use super::*;
@@ -25,7 +25,7 @@ fn started(word: &str) -> (Joint, Trace) {
 fn from_the_side_the_boxes_of_bodies_and_the_heads_are_met() {
     let (joint, traced) = started("splice");
     let flat = |it: Vec3| Point::new(-it.z, it.y);
-    let side = Snapper::seen(&joint, &traced, flat);
+    let side = Snapper::seen(&joint, &traced, Look::Side);
     for (body, member) in traced.bodies.iter().zip(&joint.members) {
         let area = body.region.bounds();
         let corner = Point::new(-body.near_mm, area.y1);
@@ -42,7 +42,7 @@ fn from_the_side_the_boxes_of_bodies_and_the_heads_are_met() {
 }
 
 fn options(within_mm: f64, step_mm: f64) -> Options {
-    Options { within_mm, step_mm, without: Vec::new() }
+    Options { within_mm, step_mm, ..Options::default() }
 }
 
 #[track_caller]
@@ -105,14 +105,107 @@ fn holes_middle_lines_crossings_and_equal_spacing_are_met() {
 }
 
 #[test]
+fn lines_along_the_grain_are_met_through_fasteners_and_from_where_the_hand_began() {
+    // Members along x, bolts seen head on: the row through a bolt is the grain line through it.
+    let (joint, traced) = started("splice");
+    let snapper = Snapper::new(&joint, &traced);
+    let head = traced.fasteners[0].head_at.plan();
+    let found = snapper.snap(head + Vec2::new(17.3, 0.3), &options(1.0, 0.0)).unwrap();
+    assert_eq!(found.kind, Kind::Along, "{found:?}");
+    assert!(found.says.starts_with("along the grain of the "), "{}", found.says);
+    assert!(
+        found.says.ends_with(&format!("through the head of {}", joint.fasteners[0].id)),
+        "{}",
+        found.says
+    );
+    assert!((found.at - (head + Vec2::new(17.3, 0.0))).hypot() < 1e-9 && found.along.is_some());
+    assert_eq!(
+        found.anchor(&joint, &traced, Look::Front),
+        Anchor::Place(found.at),
+        "nothing is there to hold on to"
+    );
+    let from = head + Vec2::new(-11.0, 9.0);
+    let begun = Options { from: Some(from), ..options(1.0, 0.0) };
+    let found = snapper.snap(from + Vec2::new(23.0, -0.4), &begun).unwrap();
+    assert!(found.says.ends_with("from where it began"), "{found:?}");
+    assert!((found.at.y - from.y).abs() < 1e-9);
+    // Where it runs out at the end of the board it crosses the end.
+    let left =
+        traced.bodies.iter().map(|it| it.region.bounds()).min_by(|a, b| a.x0.total_cmp(&b.x0)).unwrap();
+    let found = snapper.snap(Point::new(left.x0 + 0.2, head.y + 0.2), &options(1.0, 0.0)).unwrap();
+    assert_eq!(found.kind, Kind::Crossing, "{found:?}");
+    assert!(found.says.contains("the head of "), "{}", found.says);
+    assert!((found.at - Point::new(left.x0, head.y)).hypot() < 1e-9, "{found:?}");
+    // From the side this grain looks at the viewer.
+    let side = Snapper::seen(&joint, &traced, Look::Side);
+    let at = Look::Side.turned(traced.fasteners[0].head_at).plan();
+    let found = side.snap(at + Vec2::new(-3.3, 0.3), &options(1.0, 0.0));
+    assert!(found.is_none_or(|it| it.kind != Kind::Along));
+    // Grain along the depth is followed from the side.
+    let (joint, traced) = started("ledger");
+    let side = Snapper::seen(&joint, &traced, Look::Side);
+    let at = Look::Side.turned(traced.fasteners[0].head_at).plan();
+    let found = side.snap(at + Vec2::new(33.3, 0.3), &options(1.0, 0.0)).unwrap();
+    assert_eq!(found.kind, Kind::Along, "{found:?}");
+}
+
+#[test]
+fn dimensions_from_the_side_and_from_above_follow_depth_shoulders_and_heads() {
+    let (mut joint, traced) = started("notch");
+    let stock = Stock::built_in();
+    for look in [Look::Side, Look::Top] {
+        let snapper = Snapper::seen(&joint, &traced, look);
+        let mut held = 0;
+        for body in &traced.bodies {
+            for edge in body.region.loops.iter().flatten() {
+                for depth in [body.far_mm, body.near_mm] {
+                    let corner = edge.start();
+                    let at = look.turned(Vec3::new(corner.x, corner.y, depth)).plan();
+                    let found = snapper.snap(at + Vec2::new(0.02, -0.01), &options(0.05, 0.0)).unwrap();
+                    assert!((found.at - at).hypot() < 1e-9, "{look:?} {found:?} {at:?}");
+                    let anchor_of = found.anchor(&joint, &traced, look);
+                    if found.kind == Kind::Corner {
+                        assert!(anchor_of.id().is_some(), "{look:?} {found:?}");
+                        held += 1;
+                    }
+                    let back = anchor(&joint, &traced, look, &anchor_of).unwrap();
+                    assert!((back - at).hypot() < 1e-6, "{look:?} {anchor_of:?} {back:?} {at:?}");
+                }
+            }
+        }
+        assert!(8 < held, "{held} corners");
+    }
+    // From one end of the first member to the other, from above; then it is made longer.
+    let id = joint.members[0].id.clone();
+    let end = |deep: f64| Anchor::Edge { of: id.clone(), part: 0, ring: 0, edge: 0, share: 0.0, deep };
+    let placed = Dimension {
+        look: Look::Top,
+        from: end(0.0),
+        to: end(1.0),
+        measures: Measures::Upright,
+        offset_mm: 12.0,
+    };
+    joint.dimensions.push(placed.clone());
+    let depth = joint.members[0].depth;
+    let mm = |joint: &Joint| dimension(joint, &trace(joint), &placed).unwrap().mm;
+    assert!((mm(&joint) - (depth.to - depth.from)).abs() < 1e-9);
+    joint.members[0].depth.to += 25.0;
+    assert!((mm(&joint) - (depth.to - depth.from) - 25.0).abs() < 1e-9);
+    let text = crate::joint::file::write(&joint);
+    assert!(text.contains("\"look\": \"top\"") && text.contains("\"deep\": 1"), "{text}");
+    assert_eq!(crate::joint::file::read(&text, &stock).as_ref(), Ok(&joint));
+}
+
+#[test]
 fn a_dimension_follows_what_it_holds_on_to() {
     let (mut joint, traced) = started("ledger");
     let snapper = Snapper::new(&joint, &traced);
     let corner = snapper.snap(Point::new(0.0, 184.15), &options(1.0, 0.0)).unwrap();
     let head = snapper.snap(traced.fasteners[0].head_at.plan(), &options(0.5, 0.0)).unwrap();
     let placed = Dimension {
-        from: head.anchor(&joint),
-        to: corner.anchor(&joint),
+        look: Look::Front,
+        from: head.anchor(&joint, &traced, Look::Front),
+        to: corner.anchor(&joint, &traced, Look::Front),
         measures: Measures::Upright,
         offset_mm: 20.0,
     };
@@ -165,7 +258,7 @@ proptest! {
                 if nearest <= within {
                     prop_assert!(distance <= nearest + 1e-6, "{:?} {}", found, nearest);
                 }
-                let held = anchor(&joint, &traced, &found.anchor(&joint)).unwrap();
+                let held = anchor(&joint, &traced, Look::Front, &found.anchor(&joint, &traced, Look::Front)).unwrap();
                 prop_assert!((held - found.at).hypot() < 1e-3, "{:?} {:?}", found, held);
             }
         }

@@ -79,6 +79,9 @@ impl Carry {
             return None;
         }
         let by = self.by(ground)?;
+        if let Load::Dimension(at) = self.load {
+            return Some(self.line_moved(at, by).unwrap_or(Edit::All(Vec::new())));
+        }
         let by = turned_back(self.view, Vec3::new(by.x, by.y, 0.0));
         // What cannot be moved so far stays where it is.
         Some(self.moved(by).unwrap_or(Edit::All(Vec::new())))
@@ -98,16 +101,19 @@ impl Carry {
                 *it = holes::moved(it, *hole, by, joint.standard).ok()?;
                 Some(Edit::Connectors(Change::Replace { at: *connector, new: Box::new(new) }))
             }
-            Load::Dimension(at) => {
-                let mut new = joint.dimensions.get(*at)?.clone();
-                new.offset_mm += self.off_line(&new, by)?;
-                Some(Edit::Dimensions(Change::Replace { at: *at, new: Box::new(new) }))
-            }
+            Load::Dimension(_) => None,
         }
     }
 
+    /// The line of a dimension moved in the plane of its view.
+    fn line_moved(&self, at: usize, by: Vec2) -> Option<Edit> {
+        let mut new = self.joint.dimensions.get(at)?.clone();
+        new.offset_mm += self.off_line(&new, by)?;
+        Some(Edit::Dimensions(Change::Replace { at, new: Box::new(new) }))
+    }
+
     /// How far a shift goes off what a dimension measures.
-    fn off_line(&self, it: &Dimension, by: Vec3) -> Option<f64> {
+    fn off_line(&self, it: &Dimension, by: Vec2) -> Option<f64> {
         let way = match it.measures {
             Measures::Straight => {
                 let trace = crate::trace::trace(&self.joint);
@@ -117,7 +123,7 @@ impl Carry {
             Measures::Level => Vec2::new(1.0, 0.0),
             Measures::Upright => Vec2::new(0.0, 1.0),
         };
-        let off = way.cross(Vec2::new(by.x, by.y));
+        let off = way.cross(by);
         off.is_finite().then_some(off)
     }
 

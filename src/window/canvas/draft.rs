@@ -6,6 +6,7 @@ use kurbo::{Point, Vec2};
 
 use super::gesture::{Event, Ground, clean, direction, on_axis, stepped};
 use super::typed::{Slot, Typed};
+use crate::joint::Look;
 
 /// How many places are asked for, and what they mean.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,6 +52,8 @@ impl Corner {
 pub struct Draft {
     /// What it asks for.
     pub figure: Figure,
+    /// The view that it is drawn in.
+    pub view: Look,
     /// The places that are set.
     pub corners: Vec<Corner>,
     /// The place on the arc that is set already.
@@ -83,9 +86,10 @@ pub enum Step {
 impl Draft {
     /// Nothing is set yet.
     #[must_use]
-    pub fn new(figure: Figure) -> Self {
+    pub fn new(figure: Figure, view: Look) -> Self {
         let mut new = Self {
             figure,
+            view,
             corners: Vec::new(),
             through: None,
             arc: false,
@@ -101,12 +105,12 @@ impl Draft {
 
     /// What can be typed for the next place.
     fn slots(&self) -> Typed {
-        Typed::new(match (self.corners.is_empty(), self.figure) {
-            (true, _) => &[Slot::Across, Slot::Up],
-            (false, Figure::Box) => &[Slot::Width, Slot::Height],
-            (false, Figure::Round) => &[Slot::Diameter],
-            (false, _) => &[Slot::Length, Slot::Direction, Slot::Across, Slot::Up],
-        })
+        match (self.corners.is_empty(), self.figure) {
+            (true, _) => Typed::new(&Slot::place_in(self.view)),
+            (false, Figure::Box) => Typed::new(&[Slot::Width, Slot::Height]),
+            (false, Figure::Round) => Typed::new(&[Slot::Diameter]),
+            (false, _) => Typed::for_move(self.view),
+        }
     }
 
     /// So many places make the figure; `None` where the user says when it ends.
@@ -130,10 +134,8 @@ impl Draft {
         let length = |slot| self.typed.length_mm(slot, unit);
         let free = ground.snapped(self.to).at;
         let Some(last) = self.corners.last().map(|it| it.at) else {
-            return Some(Point::new(
-                length(Slot::Across)?.unwrap_or(free.x),
-                length(Slot::Up)?.unwrap_or(free.y),
-            ));
+            let (across, up) = self.typed.place_mm(unit)?;
+            return Some(Point::new(across.unwrap_or(free.x), up.unwrap_or(free.y)));
         };
         let drag = if self.moved { self.to - last } else { Vec2::ZERO };
         match self.figure {
@@ -162,8 +164,7 @@ impl Draft {
     fn next_on_a_way(&self, last: Point, free: Point, ground: &Ground) -> Option<Point> {
         let length = self.typed.length_mm(Slot::Length, ground.unit)?;
         let angle = self.typed.angle_deg()?;
-        let (across, up) =
-            (self.typed.length_mm(Slot::Across, ground.unit)?, self.typed.length_mm(Slot::Up, ground.unit)?);
+        let (across, up) = self.typed.place_mm(ground.unit)?;
         let kept = if ground.keep { last + on_axis(free - last) } else { free };
         if length.is_none() && angle.is_none() {
             return Some(Point::new(across.unwrap_or(kept.x), up.unwrap_or(kept.y)));
@@ -235,7 +236,7 @@ impl Draft {
             Event::Cancelled => {
                 let seen = self.seen;
                 let to = self.to;
-                *self = Self::new(self.figure);
+                *self = Self::new(self.figure, self.view);
                 (self.seen, self.to) = (seen, to);
             }
         }
@@ -378,18 +379,18 @@ mod tests {
         let (from, to) = (Point::new(10.2, 20.4), Point::new(50.0, 80.0));
         let expected = [Point::new(10.0, 20.0), Point::new(50.0, 80.0)];
         let places = |it: &Draft| it.corners.iter().map(|it| it.at).collect::<Vec<_>>();
-        let mut drag = Draft::new(Figure::Box);
+        let mut drag = Draft::new(Figure::Box, Look::Front);
         assert_eq!(drag.step(&Event::Pressed(from), &ground()), Step::Going);
         assert_eq!(drag.step(&Event::Moved(to), &ground()), Step::Going);
         assert_eq!(drag.step(&Event::Released(to), &ground()), Step::Done);
         assert_eq!(places(&drag), expected);
-        let mut clicks = Draft::new(Figure::Box);
+        let mut clicks = Draft::new(Figure::Box, Look::Front);
         for event in [Event::Pressed(from), Event::Released(from), Event::Moved(to)] {
             assert_eq!(clicks.step(&event, &ground()), Step::Going);
         }
         assert_eq!(clicks.step(&Event::Pressed(to), &ground()), Step::Done);
         assert_eq!(places(&clicks), expected);
-        let mut keys = Draft::new(Figure::Box);
+        let mut keys = Draft::new(Figure::Box, Look::Front);
         assert_eq!(typed(&mut keys, "10\t20\n"), Step::Going);
         assert_eq!(typed(&mut keys, "40\t60\n"), Step::Done);
         assert_eq!(places(&keys), expected);
@@ -397,11 +398,11 @@ mod tests {
 
     #[test]
     fn a_closed_figure_ends_at_its_first_place_or_by_enter() {
-        let mut draft = Draft::new(Figure::Closed { arcs: false });
+        let mut draft = Draft::new(Figure::Closed { arcs: false }, Look::Front);
         let _ = typed(&mut draft, "0\t0\n30\t0\n40\t90\n");
         assert_eq!(draft.corners.last().map(|it| it.at), Some(Point::new(30.0, 40.0)));
         assert_eq!(draft.step(&Event::Pressed(Point::new(0.2, 0.1)), &ground()), Step::Done);
-        let mut draft = Draft::new(Figure::Closed { arcs: false });
+        let mut draft = Draft::new(Figure::Closed { arcs: false }, Look::Front);
         let _ = typed(&mut draft, "0\t0\n30\t0\n");
         assert_eq!(draft.step(&Event::Confirmed, &ground()), Step::Going, "two corners are no outline");
         let _ = typed(&mut draft, "40\t90\n");

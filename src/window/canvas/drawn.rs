@@ -1,9 +1,8 @@
 //! Drawing on the canvas: the hand's steps to a draft, the draft to what is made of it.
 
-use super::Pane;
 use super::draft::{Draft, Step};
 use super::gesture::{Event, Gesture};
-use crate::joint::Look as From;
+use super::{Pane, plane};
 use crate::window::look::{Action, Look};
 use crate::window::making::Making;
 
@@ -11,15 +10,21 @@ impl Pane {
     /// One step of what is drawn, and what is asked for by it.
     pub fn draw(&mut self, event: &Event, look: &Look<'_>) -> Action {
         let Some(making) = look.making else { return Action::None };
-        if self.view != From::Front && !making.is_measure() {
-            let said = "Members, steel and rows are placed in the Front view; press 1 for it.";
-            return if matches!(event, Event::Pressed(_)) { Action::Say(said.into()) } else { Action::None };
+        if !making.can_stand_in(self.view) {
+            let said = format!(
+                "In {} nothing is made of it: {} is placed in Front, which 1 shows.",
+                plane::name(self.view),
+                making.words()
+            );
+            return if matches!(event, Event::Pressed(_)) { Action::Say(said) } else { Action::None };
         }
         let ground = self.ground(look);
         let before = std::mem::take(&mut self.gesture);
-        let mut draft = if let Gesture::Drawing(draft) = before { draft } else { Box::new(making.draft()) };
-        if draft.is_full() && matches!(event, Event::Pressed(_)) {
-            *draft = making.draft();
+        let mut draft =
+            if let Gesture::Drawing(draft) = before { draft } else { Box::new(making.draft(self.view)) };
+        // What was begun in another view is begun anew.
+        if draft.view != self.view || (draft.is_full() && matches!(event, Event::Pressed(_))) {
+            *draft = making.draft(self.view);
         }
         let step = draft.step(event, &ground);
         let action = match step {
@@ -48,7 +53,7 @@ impl Pane {
 fn finished(making: &Making, draft: &mut Draft, look: &Look<'_>) -> Action {
     let fresh = |draft: &mut Draft| {
         let (to, seen) = (draft.to, draft.seen);
-        *draft = making.draft();
+        *draft = making.draft(look.view);
         (draft.to, draft.seen) = (to, seen);
     };
     if let Some(said) = making.measured(&draft.corners, look) {

@@ -174,7 +174,7 @@ impl Ground {
         if let Some(snap) = self.meets(place) {
             // Along a face or a middle line the step still counts.
             let at = match (snap.kind, &snap.along) {
-                (Kind::Face | Kind::Grain, Some(line)) => foot_on(line, on_grid),
+                (Kind::Face | Kind::Grain | Kind::Along, Some(line)) => foot_on(line, on_grid),
                 _ => snap.at,
             };
             return Snapped { at, to: Some(snap.says.clone()) };
@@ -318,7 +318,8 @@ pub fn step(mut gesture: Gesture, event: &Event, ground: &Ground) -> (Gesture, O
 fn begun(held: Held, from: Point, to: Point) -> Gesture {
     match held.grip {
         Grip::Head | Grip::Shank if held.square.is_none() => {
-            Gesture::Moving { held, from, to, typed: Typed::for_move() }
+            let typed = Typed::for_move(held.view);
+            Gesture::Moving { held, from, to, typed }
         }
         Grip::Head | Grip::Shank | Grip::Point => Gesture::Turning { held, to, typed: Typed::for_turn() },
     }
@@ -422,8 +423,7 @@ fn moved_by(held: &Held, drag: Vec2, typed: &Typed, ground: &Ground) -> Option<V
 pub fn shift(anchor: Point, drag: Vec2, typed: &Typed, ground: &Ground) -> Option<Vec2> {
     let length = typed.length_mm(Slot::Length, ground.unit)?;
     let angle = typed.angle_deg()?;
-    let across = typed.length_mm(Slot::Across, ground.unit)?;
-    let up = typed.length_mm(Slot::Up, ground.unit)?;
+    let (across, up) = typed.place_mm(ground.unit)?;
     let kept = if ground.keep { on_axis(drag) } else { drag };
     if length.is_some() || angle.is_some() {
         let along = angle.map_or_else(

@@ -6,7 +6,7 @@ use kurbo::Point;
 
 use super::carry::{Carry, Load};
 use super::gesture::Gesture;
-use super::typed::{Slot, Typed};
+use super::typed::Typed;
 use super::{Pane, REACH_PX, plane};
 use crate::drawing::Subject;
 use crate::joint::{Joint, Look as From};
@@ -50,10 +50,7 @@ impl Pane {
     /// Takes hold of a handle.
     pub(super) fn take_handle(&mut self, it: Held, from: Point, look: &Look<'_>) -> Action {
         let Some(pressed) = look.chosen.cloned() else { return Action::None };
-        let typed = match self.view {
-            From::Front => Typed::for_move(),
-            From::Side | From::Top => Typed::new(&[Slot::Length, Slot::Direction]),
-        };
+        let typed = Typed::for_move(self.view);
         self.gesture = Gesture::Carrying(Box::new(Carry {
             joint: Arc::new(look.joint.clone()),
             load: Load::Handle(it.member, it.handle),

@@ -31,7 +31,7 @@ use self::carry::{Carry, Load};
 use self::gesture::{Event, Gesture, Ground, Outcome};
 pub(super) use self::grip::{depth_at, face_at, middle_of};
 use self::handles::hole_load;
-use self::typed::{Slot, Typed};
+use self::typed::Typed;
 use super::look::{Action, Look, id_of, name_of};
 use super::making::outfitted;
 use super::words;
@@ -232,11 +232,7 @@ impl Pane {
         let held = if with_all { look.chosen_ids() } else { vec![id_of(&pressed)] };
         let group = Chosen::of(look.joint, &held);
         let anchor = grip::lower_left(&group, self.view, look).unwrap_or(from);
-        let typed = match self.view {
-            From::Front => Typed::for_move(),
-            // Across these views runs the depth, the other way round: places are typed in the front.
-            From::Side | From::Top => Typed::new(&[Slot::Length, Slot::Direction]),
-        };
+        let typed = Typed::for_move(self.view);
         let reach_mm = HOLD_PX / self.camera.px_per_model_mm();
         let corner = self.snaps.own(&held, from, reach_mm, look).unwrap_or(anchor);
         let alone = !with_all || look.also.is_empty();

@@ -12,7 +12,7 @@ use super::typed::{Slot, Typed};
 use super::{Pane, held};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject, turned};
 use crate::joint::edit::Change;
-use crate::joint::{Edit, Outline};
+use crate::joint::{Edit, Look as From, Outline};
 use crate::sketch::member::resize::Handle;
 use crate::unit::LengthUnit;
 use crate::window::look::Look;
@@ -218,7 +218,7 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
     }
     if let Gesture::Carrying(carry) = &pane.gesture {
         let by = if carry.moved { carry.by(&ground).unwrap_or_default() } else { return None };
-        let moved = move_words(by, carry.anchor, typed, unit);
+        let moved = move_words((by, carry.view), carry.anchor, typed, unit);
         return Some(match size_words(carry, &ground, unit) {
             Some(size) => format!("{size}; {moved}"),
             None => moved,
@@ -232,7 +232,7 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
                 Some(crate::joint::Placement::Free { head, .. }) => turned(held.view, *head) - held.head,
                 Some(crate::joint::Placement::Fills { .. }) | None => crate::unit::Vec3::default(),
             };
-            Some(move_words(by.plan().to_vec2(), held.head.plan(), typed, unit))
+            Some(move_words((by.plan().to_vec2(), held.view), held.head.plan(), typed, unit))
         }
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             let shank = look.trace.fasteners.get(held.at)?;
@@ -260,22 +260,29 @@ fn draft_words(draft: &Draft, pane: &Pane, look: &Look<'_>) -> String {
         let typed = draft.typed.slot().map_or("", |it| draft.typed.text(it));
         return format!("{typed}_ ?");
     };
-    let told = |slot: Slot, now: f64| match (draft.typed.shown(slot), draft.typed.length_mm(slot, unit)) {
-        (Some(text), Some(Some(mm))) => format!("{} {text} = {}", slot.word(), words::in_both(mm, unit)),
-        (Some(text), _) => format!("{} {text}", slot.word()),
-        (None, _) => format!("{} {}", slot.word(), words::size(now, unit)),
+    let told = |slot: Slot, now: f64| {
+        let word = match (slot, draft.view) {
+            (Slot::Width, From::Side) | (Slot::Height, From::Top) => "depth",
+            _ => slot.word(),
+        };
+        match (draft.typed.shown(slot), draft.typed.length_mm(slot, unit)) {
+            (Some(text), Some(Some(mm))) => format!("{word} {text} = {}", words::in_both(mm, unit)),
+            (Some(text), _) => format!("{word} {text}"),
+            (None, _) => format!("{word} {}", words::size(slot.told(now), unit)),
+        }
     };
+    let [across, up] = Slot::place_in(draft.view);
     let last = draft.corners.last().map_or(Point::ORIGIN, |it| it.at);
     let by = next - last;
     let all: Vec<String> = match (draft.corners.is_empty(), draft.figure) {
-        (true, _) => vec![told(Slot::Across, next.x), told(Slot::Up, next.y)],
+        (true, _) => vec![told(across, next.x), told(up, next.y)],
         (false, Figure::Box) => vec![told(Slot::Width, by.x.abs()), told(Slot::Height, by.y.abs())],
         (false, Figure::Round) => vec![told(Slot::Diameter, 2.0 * by.hypot())],
         (false, _) => {
             let way = words::degrees(by.y.atan2(by.x).to_degrees());
             let way = draft.typed.shown(Slot::Direction).unwrap_or(way);
             let mut all = vec![told(Slot::Length, by.hypot()), format!("at {way}")];
-            for (slot, now) in [(Slot::Across, next.x), (Slot::Up, next.y)] {
+            for (slot, now) in [(across, next.x), (up, next.y)] {
                 if draft.typed.slot() == Some(slot) || draft.typed.shown(slot).is_some() {
                     all.push(told(slot, now));
                 }
@@ -346,7 +353,7 @@ fn size_words(carry: &Carry, ground: &Ground, unit: LengthUnit) -> Option<String
 }
 
 /// A move in words: how far and which way, or where to, as it is typed; a typed length in both units.
-fn move_words(by: Vec2, anchor: Point, typed: &Typed, unit: LengthUnit) -> String {
+fn move_words((by, view): (Vec2, From), anchor: Point, typed: &Typed, unit: LengthUnit) -> String {
     let either = |slot: Slot, now: f64| match typed.shown(slot) {
         Some(text) => match typed.length_mm(slot, unit) {
             Some(Some(mm)) => format!("{text} = {}", words::in_both(mm, unit)),
@@ -356,10 +363,12 @@ fn move_words(by: Vec2, anchor: Point, typed: &Typed, unit: LengthUnit) -> Strin
         None => words::size(now, unit),
     };
     let at = anchor + by;
-    if matches!(typed.slot(), Some(Slot::Across | Slot::Up))
-        || typed.shown(Slot::Across).or(typed.shown(Slot::Up)).is_some()
+    let place = Slot::place_in(view);
+    if typed.slot().is_some_and(|it| place.contains(&it)) || place.iter().any(|it| typed.shown(*it).is_some())
     {
-        return format!("to x {}, y {}", either(Slot::Across, at.x), either(Slot::Up, at.y));
+        let [x, y] = place.map(Slot::word);
+        let [across, up] = place;
+        return format!("to {x} {}, {y} {}", either(across, across.told(at.x)), either(up, up.told(at.y)));
     }
     let way = words::degrees(by.y.atan2(by.x).to_degrees());
     let way = typed.shown(Slot::Direction).unwrap_or(way);

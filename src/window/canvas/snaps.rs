@@ -3,7 +3,7 @@
 use kurbo::Point;
 
 use super::gesture::Gesture;
-use super::{CATCH_PX, Pane, plane};
+use super::{CATCH_PX, Pane};
 use crate::joint::Look as From;
 use crate::sketch::snap::{Options, Snap, Snapper};
 use crate::window::look::Look;
@@ -21,11 +21,7 @@ impl Snaps {
             return;
         }
         let (joint, trace) = (&look.kept.joint, &look.kept.trace);
-        let snapper = match view {
-            From::Front => Snapper::new(joint, trace),
-            From::Side | From::Top => Snapper::seen(joint, trace, |it| plane::flat(view, it)),
-        };
-        self.made = Some((look.kept_version, view, snapper));
+        self.made = Some((look.kept_version, view, Snapper::seen(joint, trace, view)));
     }
 
     fn snap(&self, at: Point, options: &Options) -> Option<Snap> {
@@ -38,7 +34,7 @@ impl Snaps {
         let others = joint.members.iter().map(|it| &it.id).chain(joint.connectors.iter().map(|it| &it.id));
         let others = others.chain(joint.fasteners.iter().map(|it| &it.id));
         let without = others.filter(|it| !held.contains(it)).cloned().collect();
-        self.snap(at, &Options { within_mm, step_mm: 0.0, without }).map(|it| it.at)
+        self.snap(at, &Options { within_mm, without, ..Options::default() }).map(|it| it.at)
     }
 }
 
@@ -48,17 +44,18 @@ impl Pane {
         if self.held.ctrl {
             return None;
         }
-        let (at, without) = match &self.gesture {
+        let (at, without, from) = match &self.gesture {
             Gesture::Moving { held, from, .. } => {
-                (held.head.plan() + (self.pointer_mm()? - *from), vec![held.fastener.id.clone()])
+                let head = held.head.plan();
+                (head + (self.pointer_mm()? - *from), vec![held.fastener.id.clone()], Some(head))
             }
             Gesture::Carrying(carry) => {
                 let place = carry.corner + (self.pointer_mm()? - carry.from);
-                (place, carry.own_ids(&look.kept.joint))
+                (place, carry.own_ids(&look.kept.joint), Some(carry.corner))
             }
-            Gesture::Drawing(_) => (self.pointer_mm()?, Vec::new()),
+            Gesture::Drawing(draft) => (self.pointer_mm()?, Vec::new(), draft.corners.last().map(|it| it.at)),
             Gesture::Idle if look.making.is_some() || look.driving.is_some() => {
-                (self.pointer_mm()?, Vec::new())
+                (self.pointer_mm()?, Vec::new(), None)
             }
             Gesture::Idle
             | Gesture::Pressed { .. }
@@ -68,7 +65,8 @@ impl Pane {
             | Gesture::Boxing { .. } => return None,
         };
         let within_mm = CATCH_PX / self.camera.px_per_model_mm();
-        let snap = self.snaps.snap(at, &Options { within_mm, step_mm: 0.0, without })?;
+        let options = Options { within_mm, without, from, ..Options::default() };
+        let snap = self.snaps.snap(at, &options)?;
         Some((at, snap))
     }
 }

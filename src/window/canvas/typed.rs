@@ -1,5 +1,6 @@
 //! Numbers typed while something is dragged or drawn: a row of slots, of which one is in the hand.
 
+use crate::joint::Look;
 use crate::unit::LengthUnit;
 use crate::window::words;
 
@@ -14,6 +15,10 @@ pub enum Slot {
     Across,
     /// The coordinate upward.
     Up,
+    /// The depth, in a view whose right is far.
+    DeepAcross,
+    /// The depth, in a view whose top is far.
+    DeepUp,
     /// The width of what is drawn.
     Width,
     /// The height of what is drawn.
@@ -23,6 +28,22 @@ pub enum Slot {
 }
 
 impl Slot {
+    /// The coordinates of a place in a view: to the right in it, and upward.
+    #[must_use]
+    pub fn place_in(view: Look) -> [Self; 2] {
+        match view {
+            Look::Front => [Self::Across, Self::Up],
+            Look::Side => [Self::DeepAcross, Self::Up],
+            Look::Top => [Self::Across, Self::DeepUp],
+        }
+    }
+
+    /// A coordinate of the plane of a view as it is typed and told, and back: depth runs the other way there.
+    #[must_use]
+    pub fn told(self, coordinate: f64) -> f64 {
+        if matches!(self, Self::DeepAcross | Self::DeepUp) { 0.0 - coordinate } else { coordinate }
+    }
+
     /// The word before the number.
     #[must_use]
     pub fn word(self) -> &'static str {
@@ -31,6 +52,7 @@ impl Slot {
             Self::Direction => "direction",
             Self::Across => "x",
             Self::Up => "y",
+            Self::DeepAcross | Self::DeepUp => "z",
             Self::Width => "width",
             Self::Height => "height",
             Self::Diameter => "diameter",
@@ -54,8 +76,9 @@ impl Typed {
 
     /// For a move: length, direction, then the coordinates of what is held.
     #[must_use]
-    pub fn for_move() -> Self {
-        Self::new(&[Slot::Length, Slot::Direction, Slot::Across, Slot::Up])
+    pub fn for_move(view: Look) -> Self {
+        let [across, up] = Slot::place_in(view);
+        Self::new(&[Slot::Length, Slot::Direction, across, up])
     }
 
     /// For a turn: a direction only.
@@ -130,6 +153,17 @@ impl Typed {
         }
     }
 
+    /// The typed coordinates in the plane of the view, to the right and upward, each `None` if it was not typed;
+    /// `None` if one cannot be read.
+    #[must_use]
+    pub fn place_mm(&self, unit: LengthUnit) -> Option<(Option<f64>, Option<f64>)> {
+        let read = |one: Slot, deep: Slot| {
+            let deep = self.length_mm(deep, unit)?.map(|it| deep.told(it));
+            Some(self.length_mm(one, unit)?.or(deep))
+        };
+        Some((read(Slot::Across, Slot::DeepAcross)?, read(Slot::Up, Slot::DeepUp)?))
+    }
+
     /// The typed direction: `Some(None)` if none was typed, `None` if it cannot be read.
     #[must_use]
     pub fn angle_deg(&self) -> Option<Option<f64>> {
@@ -146,7 +180,7 @@ mod tests {
 
     #[test]
     fn numbers_go_to_their_slots_and_sums_are_read() {
-        let mut typed = Typed::for_move();
+        let mut typed = Typed::for_move(Look::Front);
         "=1 1/2\" + 3/16\"".chars().for_each(|it| typed.push(it));
         // 1.5 + 0.1875 inches: the sum of the table in the grammar of lengths.
         let sum = typed.length_mm(Slot::Length, LengthUnit::Inch).flatten();

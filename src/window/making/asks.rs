@@ -1,13 +1,18 @@
 //! The numbers and names that a thing which is made is asked for: what each is called, what it is at first, and
 //! how its text is read.
 
+use kurbo::Rect;
+
 use super::{Kind, Lies, Making, Shape};
-use crate::joint::Grain;
+use crate::drawing::Subject;
+use crate::joint::{Grain, Look as From};
 use crate::sketch::drive::toe::Rule;
 use crate::sketch::form::Form;
 use crate::sketch::question::Question;
+use crate::trace::Owner;
 use crate::unit::LengthUnit;
 use crate::unit::length::MM_PER_INCH;
+use crate::window::canvas::gesture::clean;
 use crate::window::look::Look;
 use crate::window::words;
 
@@ -22,6 +27,14 @@ pub enum Key {
     Far,
     /// The near end of the depth.
     Near,
+    /// The left end, of what is placed in a view that looks along it.
+    Left,
+    /// The right end.
+    Right,
+    /// The lower end, of what is placed from above.
+    Low,
+    /// The upper end.
+    High,
     /// The direction of the grain in the drawing plane.
     GrainDeg,
     /// The height of a flange.
@@ -72,6 +85,16 @@ pub struct Ask {
 }
 
 impl Key {
+    /// The two ends of what is placed in a view, along the axis that it looks along.
+    #[must_use]
+    pub fn ends(view: From) -> [Self; 2] {
+        match view {
+            From::Front => [Self::Far, Self::Near],
+            From::Side => [Self::Left, Self::Right],
+            From::Top => [Self::Low, Self::High],
+        }
+    }
+
     /// Whether the next thing that is made begins with the same answer.
     #[must_use]
     pub(super) fn is_kept(self) -> bool {
@@ -80,6 +103,10 @@ impl Key {
             Self::Length
             | Self::Far
             | Self::Near
+            | Self::Left
+            | Self::Right
+            | Self::Low
+            | Self::High
             | Self::Flange
             | Self::Web
             | Self::Count
@@ -100,6 +127,10 @@ impl Key {
             Self::Length => "Length",
             Self::Far => "Depth from",
             Self::Near => "Depth to",
+            Self::Left => "Across (x) from",
+            Self::Right => "Across (x) to",
+            Self::Low => "Height (y) from",
+            Self::High => "Height (y) to",
             Self::GrainDeg => "Grain direction",
             Self::Flange => "Flange height",
             Self::Web => "Web thickness",
@@ -124,7 +155,7 @@ impl Key {
             Self::Slope => Sort::Degrees,
             Self::Row | Self::Angle | Self::Asked(..) => Sort::Text,
             Self::Name => Sort::Text,
-            Self::Far | Self::Near => Sort::Length,
+            Self::Far | Self::Near | Self::Left | Self::Right | Self::Low | Self::High => Sort::Length,
             Self::Length | Self::Flange | Self::Web | Self::Pitch | Self::RowPitch => Sort::Size,
             Self::GrainDeg => Sort::Degrees,
             Self::Count | Self::Rows => Sort::Count,
@@ -143,6 +174,16 @@ fn question(form: &str, key: &str) -> Option<&'static Question> {
     Form::named(form)?.questions.iter().find(|it| it.key == key)
 }
 
+/// The box of the chosen member in the drawing plane, else of the last one: what is new lies as far across.
+fn beside(look: &Look<'_>) -> Rect {
+    let members = &look.kept.joint.members;
+    let is_chosen = |id: &str| matches!(look.chosen, Some(Subject::Member(it)) if it == id);
+    let at = members.iter().position(|it| is_chosen(&it.id)).or(members.len().checked_sub(1));
+    let body = at.and_then(|at| look.kept.trace.bodies.iter().find(|it| it.owner == Owner::Member(at)));
+    let thick = usual(look.unit(), 1.5, 38.0);
+    body.map_or(Rect::new(0.0, 0.0, thick, thick), |it| it.region.bounds())
+}
+
 /// A usual measure: in an inch joint, and in a metric one.
 fn usual(unit: LengthUnit, inches: f64, mm: f64) -> f64 {
     match unit {
@@ -154,15 +195,16 @@ fn usual(unit: LengthUnit, inches: f64, mm: f64) -> f64 {
 impl Making {
     /// The fields, in their order.
     #[must_use]
-    pub fn asks(&self) -> Vec<Key> {
+    pub fn asks(&self, view: From) -> Vec<Key> {
         let mut all = Vec::new();
+        let [begin, end] = Key::ends(view);
         match &self.kind {
             Kind::Member(shape) => {
                 all.push(Key::Name);
                 if *shape == Shape::ISection {
                     all.extend([Key::Flange, Key::Web]);
                 }
-                all.extend([Key::Far, Key::Near]);
+                all.extend([begin, end]);
             }
             Kind::Stock(size) => {
                 all.push(Key::Name);
@@ -170,9 +212,9 @@ impl Making {
                 if lengthwise || size.depth_mm.is_none() {
                     all.push(Key::Length);
                 }
-                all.push(Key::Far);
+                all.push(begin);
                 if !lengthwise {
-                    all.push(Key::Near);
+                    all.push(end);
                 }
             }
             Kind::Form(word) => {
@@ -207,12 +249,17 @@ impl Making {
     fn at_first(&self, key: Key, look: &Look<'_>) -> String {
         let unit = look.unit();
         let length = |inches: f64, mm: f64| words::exact(usual(unit, inches, mm), unit);
+        let across = |mm: f64| words::exact(clean(mm), unit);
         let last = look.kept.joint.members.last();
         match key {
             Key::Name => String::new(),
             Key::Length => length(24.0, 600.0),
             Key::Far => last.map_or_else(|| length(0.0, 0.0), |it| words::exact(it.depth.from, unit)),
             Key::Near => last.map_or_else(|| length(24.0, 600.0), |it| words::exact(it.depth.to, unit)),
+            Key::Left => across(beside(look).x0),
+            Key::Right => across(beside(look).x1),
+            Key::Low => across(beside(look).y0),
+            Key::High => across(beside(look).y1),
             Key::GrainDeg => "0".into(),
             Key::Flange => length(1.5, 39.0),
             Key::Web => length(0.375, 9.0),

@@ -2,10 +2,11 @@
 
 use super::{Made, Measure, NotMade};
 use crate::joint::edit::Change;
-use crate::joint::{Dimension, Edit, Measures};
+use crate::joint::{Dimension, Edit, Look as From, Measures};
 use crate::sketch::snap::{Options, Snapper};
 use crate::unit::LengthUnit;
 use crate::window::canvas::draft::Corner;
+use crate::window::canvas::plane;
 use crate::window::look::Look;
 use crate::window::words;
 
@@ -41,13 +42,15 @@ pub(super) fn dimension(corners: &[Corner], look: &Look<'_>) -> Result<Made, Not
         return Err(NotMade::new());
     }
     let kept = &look.kept;
-    let snapper = Snapper::new(&kept.joint, &kept.trace);
+    let view = look.view;
+    let snapper = Snapper::seen(&kept.joint, &kept.trace, view);
     let options = Options { within_mm: ON_IT_MM, ..Options::default() };
     let anchor = |at| {
         let met = snapper.snap(at, &options);
-        met.map_or(crate::joint::Anchor::Place(at), |it| it.anchor(&kept.joint))
+        met.map_or(crate::joint::Anchor::Place(at), |it| it.anchor(&kept.joint, &kept.trace, view))
     };
     let new = Dimension {
+        look: view,
         from: anchor(from.at),
         to: anchor(to.at),
         measures: Measures::Straight,
@@ -55,7 +58,10 @@ pub(super) fn dimension(corners: &[Corner], look: &Look<'_>) -> Result<Made, Not
     };
     let told = words::size(way.hypot(), look.unit());
     Ok(Made {
-        name: format!("Dimension of {told}"),
+        name: match view {
+            From::Front => format!("Dimension of {told}"),
+            From::Side | From::Top => format!("Dimension of {told} in {}", plane::name(view)),
+        },
         edit: Edit::Dimensions(Change::Insert { at: kept.joint.dimensions.len(), new: Box::new(new) }),
         chosen: Vec::new(),
     })

@@ -16,9 +16,11 @@ pub use self::asks::{Ask, Key};
 pub(super) use self::driven::outfitted;
 pub use self::settings::{Hold, Lies, Settings};
 use super::canvas::draft::{Corner, Draft, Figure};
+use super::canvas::plane;
+use super::canvas::typed::Slot;
 use super::look::{Action, Look};
 use crate::drawing::Subject;
-use crate::joint::Edit;
+use crate::joint::{Edit, Look as From};
 use crate::sketch::form::Form;
 use crate::stock::{FastenerSpec, SectionSize};
 
@@ -184,10 +186,29 @@ impl Making {
             .unwrap_or(0);
     }
 
+    /// Whether it can be placed in a view: what is drawn as a box, dimensions and measures in each, the rest in Front.
+    #[must_use]
+    pub fn can_stand_in(&self, view: From) -> bool {
+        view == From::Front
+            || match &self.kind {
+                Kind::Member(Shape::Box) | Kind::Dimension | Kind::Measure(_) => true,
+                // Its section is no box, and stands in the drawing plane alone.
+                Kind::Stock(size) => size.i_section_mm.is_none() || self.settings.lies != Lies::EndOn,
+                Kind::Member(_)
+                | Kind::Cut(_)
+                | Kind::Form(_)
+                | Kind::Profile
+                | Kind::Holes
+                | Kind::Row(_)
+                | Kind::HeadOn(_)
+                | Kind::Toe(_) => false,
+            }
+    }
+
     /// The drawing of it, before anything is set.
     #[must_use]
-    pub fn draft(&self) -> Draft {
-        Draft::new(match &self.kind {
+    pub fn draft(&self, view: From) -> Draft {
+        let figure = match &self.kind {
             Kind::Member(shape) | Kind::Cut(shape) => match shape {
                 Shape::Box | Shape::ISection => Figure::Box,
                 Shape::Polygon => Figure::Closed { arcs: false },
@@ -198,7 +219,8 @@ impl Making {
             Kind::Profile => Figure::Open,
             Kind::Row(_) | Kind::Measure(Measure::Distance) => Figure::Line,
             Kind::Measure(Measure::Angle) | Kind::Dimension => Figure::Three,
-        })
+        };
+        Draft::new(figure, view)
     }
 
     /// What it is called.
@@ -229,6 +251,10 @@ impl Making {
     #[must_use]
     pub fn hint(&self, draft: &Draft) -> String {
         let typing = "or type numbers, Tab for the next, Enter";
+        if !self.can_stand_in(draft.view) {
+            return format!("In {} nothing is made of it: 1 shows Front. Esc ends.", plane::name(draft.view));
+        }
+        let [across, up] = Slot::place_in(draft.view);
         match (draft.figure, draft.corners.len()) {
             (Figure::One, _) => {
                 let turns = match self.kind {
@@ -246,7 +272,18 @@ impl Making {
                 };
                 format!("Press where it goes, {typing}.{turns} Esc ends.")
             }
-            (_, 0) => "Press where it begins, or type x, Tab, y, Enter. Esc ends.".into(),
+            (Figure::Box, 0) if draft.view != From::Front => {
+                let (x, y) = (across.word(), up.word());
+                format!(
+                    "Drag its depth and its {}, or type {x}, Tab, {y}, Enter. {} stand at the right. Esc ends.",
+                    if draft.view == From::Side { "height" } else { "width" },
+                    if draft.view == From::Side { "Its ends across (x)" } else { "Its ends in height (y)" },
+                )
+            }
+            (_, 0) => {
+                let (x, y) = (across.word(), up.word());
+                format!("Press where it begins, or type {x}, Tab, {y}, Enter. Esc ends.")
+            }
             (Figure::Box, _) => {
                 format!("Press the opposite corner, {typing}. Shift makes it square, Esc begins anew.")
             }

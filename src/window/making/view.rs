@@ -87,7 +87,7 @@ impl Making {
             };
             list = list.push(parts::soft(measures, colours));
         }
-        for key in self.asks() {
+        for key in self.asks(look.view) {
             list = list.push(self.field(key, look));
         }
         list = self.picks(list, look);

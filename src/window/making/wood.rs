@@ -7,7 +7,7 @@ use kurbo::{Point, Rect};
 use super::{Key, Lies, Made, Making, NotMade, Shape};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::{Edit, Grain, Interval, Joint, Member, Outline};
+use crate::joint::{Edit, Grain, Interval, Joint, Look as From, Member, Outline};
 use crate::sketch::fresh::Ids;
 use crate::stock::{Family, SectionSize};
 use crate::window::canvas::draft::{Corner, path_data};
@@ -73,12 +73,72 @@ pub(super) fn member(
     look: &Look<'_>,
 ) -> Result<Made, NotMade> {
     let outline = outline(making, shape, corners, look)?;
-    let depth = depth(making.number(Key::Far, look)?, making.number(Key::Near, look)?)?;
-    put(making, (outline, depth, Grain::AlongDepth), (None, "member"), look)
+    let [begin, end] = Key::ends(look.view);
+    let ends = ends(making.number(begin, look)?, making.number(end, look)?)?;
+    let solid = match (look.view, &outline) {
+        (From::Side | From::Top, Outline::Rectangle { corner, size_mm, .. }) => {
+            let area = Rect::from_origin_size(*corner, *size_mm);
+            let runs = if area.height() <= area.width() { Runs::Level } else { Runs::Upright };
+            Box3 { area, ends, runs }.stood(look.view)
+        }
+        _ => (outline, ends, Grain::AlongDepth),
+    };
+    put(making, solid, (None, "member"), look)
 }
 
-fn depth(from: f64, to: f64) -> Result<Interval, NotMade> {
-    if from < to { Ok(Interval { from, to }) } else { Err("Depth must begin before it ends.".into()) }
+fn ends(from: f64, to: f64) -> Result<Interval, NotMade> {
+    if from < to { Ok(Interval { from, to }) } else { Err("It must begin before it ends.".into()) }
+}
+
+/// The way that the grain of something runs, as its view has it.
+#[derive(Clone, Copy)]
+enum Runs {
+    Level,
+    Upright,
+    /// To the viewer.
+    Toward,
+}
+
+/// A box as a view has it.
+struct Box3 {
+    /// In the plane of the view.
+    area: Rect,
+    /// Its ends on the axis that the view looks along.
+    ends: Interval,
+    runs: Runs,
+}
+
+impl Box3 {
+    /// The same as a member has it: outline, depth and grain.
+    fn stood(&self, view: From) -> (Outline, Interval, Grain) {
+        let (area, ends) = (self.area, self.ends);
+        let outline = |x0: f64, y0: f64, x1: f64, y1: f64| Outline::Rectangle {
+            corner: Point::new(clean(x0), clean(y0)),
+            size_mm: (clean(x1 - x0), clean(y1 - y0)),
+            turn_deg: 0.0,
+        };
+        let depth = |far: f64, near: f64| Interval { from: clean(far), to: clean(near) };
+        let (level, upright, toward) = (Grain::InPlane(0.0), Grain::InPlane(90.0), Grain::AlongDepth);
+        let (shape, depth, [on_level, on_upright, on_toward]) = match view {
+            From::Front => (outline(area.x0, area.y0, area.x1, area.y1), ends, [level, upright, toward]),
+            From::Side => (
+                outline(ends.from, area.y0, ends.to, area.y1),
+                depth(0.0 - area.x1, 0.0 - area.x0),
+                [toward, upright, level],
+            ),
+            From::Top => (
+                outline(area.x0, ends.from, area.x1, ends.to),
+                depth(0.0 - area.y1, 0.0 - area.y0),
+                [level, toward, upright],
+            ),
+        };
+        let grain = match self.runs {
+            Runs::Level => on_level,
+            Runs::Upright => on_upright,
+            Runs::Toward => on_toward,
+        };
+        (shape, depth, grain)
+    }
 }
 
 /// A member of a stock size, held at one of its corners.
@@ -90,34 +150,32 @@ pub(super) fn of_stock(
 ) -> Result<Made, NotMade> {
     let [at] = corners else { return Err(NotMade::new()) };
     let settings = &making.settings;
-    let far = making.number(Key::Far, look)?;
+    let [begin, end] = Key::ends(look.view);
+    let from = making.number(begin, look)?;
     let length = || making.number(Key::Length, look);
     let upright = settings.quarters % 2 == 1;
-    let (box_mm, depth, grain) = match (settings.lies, size.depth_mm) {
+    let along = if upright { Runs::Upright } else { Runs::Level };
+    let (box_mm, ends, runs) = match (settings.lies, size.depth_mm) {
         // A panel has no width of its own: its edge is seen, as long as it is wanted.
         (_, None) => {
-            let near = making.number(Key::Near, look).unwrap_or(far + 600.0);
-            (
-                (length()?, size.thickness_mm),
-                depth(far, near)?,
-                Grain::InPlane(if upright { 90.0 } else { 0.0 }),
-            )
+            let to = making.number(end, look).unwrap_or(from + 600.0);
+            ((length()?, size.thickness_mm), ends(from, to)?, along)
         }
         (Lies::EndOn, Some(deep)) => {
-            ((size.thickness_mm, deep), depth(far, making.number(Key::Near, look)?)?, Grain::AlongDepth)
+            ((size.thickness_mm, deep), ends(from, making.number(end, look)?)?, Runs::Toward)
         }
         (Lies::Face, Some(deep)) => {
-            let thick = Interval { from: far, to: far + size.thickness_mm };
-            ((length()?, deep), thick, Grain::InPlane(if upright { 90.0 } else { 0.0 }))
+            ((length()?, deep), Interval { from, to: from + size.thickness_mm }, along)
         }
         (Lies::Edge, Some(deep)) => {
-            let thick = Interval { from: far, to: far + deep };
-            ((length()?, size.thickness_mm), thick, Grain::InPlane(if upright { 90.0 } else { 0.0 }))
+            ((length()?, size.thickness_mm), Interval { from, to: from + deep }, along)
         }
     };
     let turned = if upright { (box_mm.1, box_mm.0) } else { box_mm };
     let share = settings.hold.share();
     let corner = Point::new(clean(at.at.x - share.0 * turned.0), clean(at.at.y - share.1 * turned.1));
+    let (rectangle, depth, grain) =
+        Box3 { area: Rect::from_origin_size(corner, turned), ends, runs }.stood(look.view);
     let outline = match size.i_section_mm.filter(|_| settings.lies == Lies::EndOn) {
         Some([_, flange_mm, web_mm]) => Outline::ISection {
             corner: if upright { Point::new(corner.x + turned.0, corner.y) } else { corner },
@@ -126,7 +184,7 @@ pub(super) fn of_stock(
             web_mm,
             turn_deg: if upright { 90.0 } else { 0.0 },
         },
-        None => Outline::Rectangle { corner, size_mm: turned, turn_deg: 0.0 },
+        None => rectangle,
     };
     put(making, (outline, depth, grain), (Some(size.family), &size.nominal), look)
 }

@@ -5,6 +5,7 @@ use super::rows::{press, rows, value};
 use crate::joint::edit::Change;
 use crate::joint::{Anchor, Dimension, Edit, Measures};
 use crate::trace::dimension;
+use crate::window::canvas::plane;
 use crate::window::look::{Command, Look};
 use crate::window::theme::{Element, parts};
 use crate::window::top::Named;
@@ -31,6 +32,7 @@ pub(super) fn view<'a>(at: usize, look: &Look<'a>) -> Element<'a, Message> {
     };
     let now = WHICH.into_iter().find(|it| it.it == of.measures);
     rows()
+        .push(value("Stands in", plane::name(of.look).to_owned(), colours))
         .push(value("It tells", told, colours))
         .push(parts::pick("Distance", WHICH.to_vec(), now, picked, colours))
         .push(value("From", held(&of.from), colours))

@@ -4,7 +4,7 @@
 
 use kurbo::{BezPath, Line as Segment, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 use shankline::drawing::{self, Drawing, Item, Layer, Line, Shape, Subject};
-use shankline::joint::{Anchor, Dimension, Grain, Joint, Measures, Outline};
+use shankline::joint::{Anchor, Dimension, Grain, Joint, Look, Measures, Outline};
 use shankline::paint;
 use shankline::stock::{Family, Stock};
 use shankline::unit::Vec3;
@@ -307,9 +307,15 @@ fn what_the_user_has_dimensioned_is_on_the_sheet_and_is_not_dimensioned_twice() 
     let before = figures(&joint);
     assert!(before.contains(&"front figure ledger width".to_owned()), "{before:?}");
     // From the lower left to the lower right corner of the ledger, the line 20 mm above them.
-    let corner = |edge| Anchor::Edge { of: "ledger".to_owned(), part: 0, ring: 0, edge, share: 0.0 };
-    joint.dimensions =
-        vec![Dimension { from: corner(0), to: corner(1), measures: Measures::Level, offset_mm: 20.0 }];
+    let corner =
+        |edge| Anchor::Edge { of: "ledger".to_owned(), part: 0, ring: 0, edge, share: 0.0, deep: 0.0 };
+    joint.dimensions = vec![Dimension {
+        look: Look::Front,
+        from: corner(0),
+        to: corner(1),
+        measures: Measures::Level,
+        offset_mm: 20.0,
+    }];
     let after = figures(&joint);
     assert!(after.contains(&"front figure placed 1".to_owned()), "{after:?}");
     assert!(!after.contains(&"front figure ledger width".to_owned()), "{after:?}");
