@@ -76,11 +76,16 @@ pub fn from_inches(inches: f64) -> f64 {
 /// A length for people: `1 1/2"`, `3'-2 1/4"`, `38.1 mm`.
 ///
 /// Inches are reduced fractions to 1/16", with feet from one foot upward; millimetres have one decimal
-/// at most. What is not zero is not shown as zero as long as 1/64", then 0.001" (or 0.001 mm) can tell
+/// at most. Less than an inch that 32nds tell exactly is told so: panels come in 32nds, and one of 15/32" is
+/// neither 7/16" nor 1/2". What is not zero is not shown as zero as long as 1/64", then 0.001" (or 0.001 mm) can tell
 /// it: a gap of half a millimetre is a gap. Never `-0`; no number makes it panic.
 #[must_use]
 pub fn format(mm: f64, unit: LengthUnit, rounding: Rounding) -> String {
-    format_to(mm, unit, rounding, Fineness::default())
+    let in_32nds = unit == LengthUnit::Inch
+        && mm.abs() < MM_PER_INCH
+        && sixty_fourths(mm).is_some_and(|count| count % 2 == 0);
+    let fineness = if in_32nds { Fineness::ThirtySecond } else { Fineness::default() };
+    format_to(mm, unit, rounding, fineness)
 }
 
 /// Like [`format`], with a choice of the smallest step.
@@ -251,6 +256,10 @@ mod tests {
         assert_eq!(up(1.501), "1 9/16\"");
         assert_eq!(down(1.5), "1 1/2\"");
         assert_eq!(up(1.5), "1 1/2\"");
+        // The thickness of a panel (PS 1-22, from memory) stays what it is; what lies beside it does not.
+        assert_eq!((down(0.46875), up(0.46875)), ("15/32\"".to_owned(), "15/32\"".to_owned()));
+        assert_eq!((down(0.47), up(0.468)), ("7/16\"".to_owned(), "1/2\"".to_owned()));
+        assert_eq!(down(1.46875), "1 7/16\"");
         // One bit short or over is no reason to lose a sixteenth.
         let short = 3.5_f64.mul_add(25.4, -(2.0 * 25.4)) - 1e-13;
         assert_eq!(format(short, LengthUnit::Inch, Rounding::Down), "1 1/2\"");
