@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::solve::Solver;
-use super::{Carries, Connection, Shear};
+use super::{Carries, Connection, Shear, written};
 
 /// What no connection counts.
 pub const EQUAL_SHARES: &str = "eccentricity, differences in stiffness, prying, friction and the members themselves; the shares are equal.";
@@ -11,8 +11,9 @@ pub const EQUAL_SHARES: &str = "eccentricity, differences in stiffness, prying, 
 /// The sums, in the order in which the fasteners name the pairs.
 pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Connection> {
     let mut order: Vec<Connection> = Vec::new();
+    let mut without: Vec<Vec<(&str, Vec<usize>)>> = Vec::new();
     let mut known: BTreeMap<(super::bodies::Group, super::bodies::Group), usize> = BTreeMap::new();
-    for (carries, joined) in carried.iter().zip(&solver.joined) {
+    for (place, (carries, joined)) in carried.iter().zip(&solver.joined).enumerate() {
         for (plane, pair) in carries.planes.iter().zip(joined.stations.windows(2)) {
             let (a, b) = (pair[0].group, pair[1].group);
             let at = *known.entry((a.min(b), a.max(b))).or_insert_with(|| {
@@ -26,6 +27,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
                     worst_ratio: None,
                     not_counted: Vec::new(),
                 });
+                without.push(Vec::new());
                 order.len() - 1
             });
             let sum = &mut order[at];
@@ -38,7 +40,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
                     if sum.without_value.last() != Some(&carries.id) {
                         sum.without_value.push(carries.id.clone());
                     }
-                    sum.not_counted.push(format!("{}: no value, {}.", carries.id, why.because));
+                    note(&mut without[at], &why.because, place + 1);
                 }
             }
             if let Some(demand) = plane.demand_n {
@@ -57,9 +59,22 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
             }
         }
     }
-    for it in &mut order {
+    for (it, without) in order.iter_mut().zip(without) {
+        let reasons =
+            without.iter().map(|(why, numbers)| format!("No. {}: no value, {why}.", written::runs(numbers)));
+        it.not_counted.splice(0..0, reasons);
         it.ratio = it.demand_n.map(|demand| super::judged::ratio(demand, it.adjusted_n));
         it.not_counted.push(EQUAL_SHARES.to_owned());
     }
     order
+}
+
+/// Puts the number of a fastener to those that have no value for the same reason.
+fn note<'a>(reasons: &mut Vec<(&'a str, Vec<usize>)>, why: &'a str, number: usize) {
+    match reasons.iter_mut().find(|it| it.0 == why) {
+        // A shank with two planes is told once.
+        Some((_, numbers)) if numbers.last() == Some(&number) => {}
+        Some((_, numbers)) => numbers.push(number),
+        None => reasons.push((why, vec![number])),
+    }
 }

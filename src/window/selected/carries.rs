@@ -254,7 +254,11 @@ fn connections<'a>(
 fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
     let names = [&it.between[0], &it.between[1]].map(|it| body_name(look.joint, it));
-    let carries = force::format(it.adjusted_n, unit, Rounding::Down);
+    // Where no fastener has a value, a sum of nothing would read as one.
+    let carries = match it.without_value.len() < it.fasteners.len() {
+        true => force::format(it.adjusted_n, unit, Rounding::Down),
+        false => "no value".to_owned(),
+    };
     let label = format!("{} to {}", names[0], names[1]);
     list = list.push(figure(
         label,
