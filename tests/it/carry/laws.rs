@@ -2,7 +2,9 @@
 
 use kurbo::Point;
 use proptest::prelude::*;
+use shankline::findings::carry::{Carries, Detail, PlaneCarries, carry, carry_one};
 use shankline::joint::{Duration, Grain, Joint, Load, Outline, Placement};
+use shankline::trace::trace;
 use shankline::unit::Vec3;
 
 use super::{carried, driven, ledger_on_rim, strapped};
@@ -27,6 +29,29 @@ fn loads() -> impl Strategy<Value = Load> {
         newtons: Some(newtons),
         duration: Duration::TwoMonths,
     })
+}
+
+#[test]
+fn one_fastener_alone_is_told_as_among_all_and_without_its_working_only_where_none_is_wanted() {
+    let mut joint = nailed(9);
+    joint.loads.push(Load {
+        on: "ledger".to_owned(),
+        toward: Vec3::new(0.0, -1.0, 0.0),
+        newtons: Some(900.0),
+        duration: Duration::TenYears,
+    });
+    let trace = trace(&joint);
+    let lines = |of: &Carries| {
+        let lines = |it: &PlaneCarries| it.value.as_ref().map_or(0, |it| it.working.len());
+        of.planes.iter().map(lines).sum::<usize>()
+    };
+    for detail in [Detail::Working, Detail::Values] {
+        let all = carry(&joint, &trace, detail);
+        let one = carry_one(&joint, &trace, 4, detail).expect("there are nine");
+        assert_eq!(one.fasteners, [all.fasteners[4].clone()], "{detail:?}");
+        assert_eq!(0 < lines(&one.fasteners[0]), detail == Detail::Working);
+    }
+    assert!(carry_one(&joint, &trace, 9, Detail::Values).is_none());
 }
 
 /// The joint turned about the origin in the drawing plane.

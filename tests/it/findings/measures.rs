@@ -54,6 +54,25 @@ fn the_ledgers_screw_is_measured_by_hand() {
     assert!(edge.asked.starts_with("9/16\""), "{}", edge.asked);
 }
 
+/// Toe-nails of 3.1 mm in a stud that stands on its sole plate at y 45 mm, at 30 degrees to its side. The one with its head
+/// at 77 mm starts 32 mm from the end of the stud, the other at 57 mm starts 12 mm from it; 10 d = 31 mm are asked for
+/// (EN 1995-1-1 8.3.2(9), Figure 8.8b, from memory). That figure asks no slope, common practice 30 degrees or so.
+#[test]
+fn the_start_and_the_slope_of_a_toe_nail_are_measured_by_hand() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects/kiln-house-stud.joint.json");
+    let joint = sample(&path);
+    let trace = trace::trace(&joint);
+    for (id, start, stands) in [("left", "32 mm", Stands::Met), ("low", "12 mm", Stands::Missed)] {
+        let at = joint.fasteners.iter().position(|it| it.id == id).expect("it is in the sample");
+        let measures = findings::measures(&joint, &trace, at);
+        let found = of(&measures, "Start", "from the end of the stud");
+        assert!(found.drawn.starts_with(start) && found.asked.starts_with("31 mm"), "{id}: {found:?}");
+        assert_eq!(found.stands, stands, "{id}");
+        let slope = of(&measures, "Slope", "to the face of the stud");
+        assert!(slope.drawn.starts_with("30°") && slope.stands == Stands::Met, "{id}: {slope:?}");
+    }
+}
+
 #[test]
 fn a_measure_misses_exactly_where_a_finding_says_so() {
     let mut seen = 0;
@@ -82,6 +101,7 @@ fn a_measure_misses_exactly_where_a_finding_says_so() {
                 (missed("To the", "edge"), told(&[Kind::EdgeDistance]), "edge"),
                 (missed("Hole depth", ""), told(&[Kind::HoleDepth]), "hole depth"),
                 (missed("Cover", ""), told(&[Kind::BreaksOut, Kind::AlongFace]), "cover"),
+                (missed("Start", ""), told(&[Kind::WrongStart]), "start"),
             ];
             for (missed, told, what) in pairs {
                 assert_eq!(missed, told, "{name} {} {what}: {measures:#?}", fastener.id);
