@@ -113,15 +113,30 @@ pub const ALL: &[Entry] = &[
     entry("Keys", "F1", Command::Keys),
 ];
 
-/// The actions that a search finds: every word of it stands somewhere in the action's words or keys.
+/// Words are taken for the same from this likeness upward, where none is found as it was typed.
+const ALIKE: f64 = 0.88;
+
+/// The actions that a search finds: every word of it stands somewhere in the action's words or keys. Where there
+/// is none, those with words like it: `rectangle` finds what draws a rectangular member.
 #[must_use]
 pub fn found(search: &str) -> Vec<&'static Entry> {
     let wanted: Vec<String> = search.split_whitespace().map(str::to_lowercase).collect();
-    let has = |it: &&Entry| {
-        let all = format!("{} {}", it.words, it.keys).to_lowercase();
-        wanted.iter().all(|word| all.contains(word.as_str()))
+    let those_with = |has: fn(&str, &str) -> bool| -> Vec<&'static Entry> {
+        let has_all = |it: &&Entry| {
+            let all = format!("{} {}", it.words, it.keys).to_lowercase();
+            wanted.iter().all(|word| has(&all, word))
+        };
+        ALL.iter().filter(has_all).collect()
     };
-    ALL.iter().filter(has).collect()
+    let exact = those_with(|all, word| all.contains(word));
+    if !exact.is_empty() {
+        return exact;
+    }
+    those_with(|all, word| {
+        let mut words = all.split(|it: char| !it.is_alphanumeric());
+        // Short words are all alike.
+        all.contains(word) || (3 < word.len() && words.any(|it| ALIKE < strsim::jaro_winkler(it, word)))
+    })
 }
 
 /// The name of the field that is searched in.
@@ -186,6 +201,10 @@ mod tests {
         assert_eq!(found("").len(), ALL.len());
         assert_eq!(found("size true")[0].command, Command::TrueSize);
         assert_eq!(found("ctrl+z")[0].command, Command::Undo);
+        // Not quite as it is called, or not quite as it is written.
+        assert_eq!(found("rectangle")[0].words, "Draw a rectangular member");
+        assert_eq!(found("draw rectangle")[0].words, "Draw a rectangular member");
+        assert_eq!(found("mirorr top")[0].command, Command::MirrorUpsideDown);
         assert!(found("sausages").is_empty());
     }
 
