@@ -373,7 +373,11 @@ impl App {
 
     /// What happened, done; and unsaved work kept aside.
     pub fn update(&mut self, message: Message) -> Task<Message> {
+        let before = self.document.kept_version();
         let task = self.on_message(message);
+        if self.document.kept_version() != before {
+            self.each_canvas(canvas::Pane::keep_in_sight);
+        }
         let aside = self.keep_aside();
         let work = self.work_on();
         Task::batch([task, aside, work])

@@ -7,7 +7,7 @@ use kurbo::Point;
 use shankline::drawing::Subject;
 use shankline::joint::{Grain, Interval, Joint, Outline, file};
 use shankline::stock::Stock;
-use shankline::window::canvas::gesture::Gesture;
+use shankline::window::canvas::{self, gesture::Gesture};
 use shankline::window::making::{self, Key, Kind, Lies, Measure, Settings, Shape};
 use shankline::window::{App, Message, stock};
 
@@ -97,6 +97,31 @@ fn a_stock_size_is_placed_by_numbers_alone() {
     let joint = bench.app.document().joint();
     assert_eq!((joint.members.len(), joint.members[1].id.as_str()), (2, "2x10-2"));
     opens_again(&bench);
+}
+
+#[test]
+fn what_is_typed_is_told_without_a_pointer_and_what_it_made_is_in_sight() {
+    let mut bench = empty();
+    let before = bench.app.canvas().camera.scale;
+    make(&mut bench, Kind::Member(Shape::Box));
+    keys(&mut bench, "0\t0\n");
+    keys(&mut bench, "4'\t8");
+    let typed = bench.app.canvas().told().concat();
+    assert_eq!(typed, "width 4' = 4'-0\" (1219.2 mm), height 8_ = 8\" (203.2 mm)");
+    keys(&mut bench, "'\n");
+    let camera = bench.app.canvas().camera;
+    assert!(camera.scale < before, "it is made smaller to show all");
+    let (width, height) = camera.viewport_px;
+    let seen = kurbo::Rect::new(0.0, 0.0, width, height);
+    for corner in [Point::ORIGIN, Point::new(1219.2, 2438.4)] {
+        assert!(seen.contains(camera.on_screen(corner)), "{corner} is not seen");
+    }
+    // Where the user has chosen what to see, it stays.
+    bench.send(Message::Canvas(canvas::Message::Wheel(Point::new(400.0, 250.0), 1.0, 0.0)));
+    let chosen = bench.app.canvas().camera;
+    make(&mut bench, Kind::Member(Shape::Box));
+    keys(&mut bench, "100'\t0\n1'\t1'\n");
+    assert_eq!(bench.app.canvas().camera, chosen);
 }
 
 #[test]

@@ -96,6 +96,21 @@ impl Pane {
         self.draw_again(look);
     }
 
+    /// Shows all of the joint when a step has made it larger than what is seen, unless the user has chosen what to see.
+    pub fn keep_in_sight(&mut self, look: &Look<'_>) {
+        if !self.camera.fitted || self.is_busy() {
+            return;
+        }
+        let extent = drawing::extent_of(&look.inputs(), &look.cuts.projection(self.view));
+        let view = self.camera.view();
+        let corner = |x: f64, y: f64| view.on_paper(Vec3::new(x, y, 0.0));
+        let seen = self.camera.shown_on_paper();
+        let joint = extent.map(|it| Rect::from_points(corner(it.x0, it.y0), corner(it.x1, it.y1)));
+        if joint.is_some_and(|it| seen.union(it) != seen) {
+            self.fit(look);
+        }
+    }
+
     /// Brings a place of the drawing plane into view.
     pub fn show(&mut self, place: Point, look: &Look<'_>) {
         let shank = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n));

@@ -35,7 +35,7 @@ use self::typed::Typed;
 use super::look::{Action, Look, id_of, name_of};
 use super::making::outfitted;
 use super::words;
-use crate::drawing::{self, Item, Layer, Subject};
+use crate::drawing::{self, Item, Layer, Shape, Subject};
 use crate::joint::Look as From;
 use crate::sketch::arrange::Chosen;
 use crate::unit::LengthUnit;
@@ -418,6 +418,16 @@ impl Pane {
             self.overlay_items = items;
             self.repaint_over();
         }
+    }
+
+    /// The words that lie over the drawing now: what is typed, what was met.
+    #[must_use]
+    pub fn told(&self) -> Vec<&str> {
+        let words = self.overlay_items.iter().map(|it| match &it.shape {
+            Shape::Text { words, .. } => words.as_str(),
+            Shape::Path { .. } => "",
+        });
+        words.filter(|it| !it.is_empty()).collect()
     }
 
     /// Where the pointer is, in words.

@@ -180,10 +180,12 @@ fn caught(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     label(at + Vec2::new(mm(14.0), mm(-12.0)), &says, items);
 }
 
-/// Length and direction of the drag beside the pointer, typed or not.
+/// Length and direction of the drag beside the pointer, typed or not; in the middle where no pointer is, for those
+/// who draw by the keyboard alone.
 fn numbers(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
-    let (Some(at), Some(said)) = (pane.pointer, gesture_words(pane, look)) else { return };
-    let on_paper = pane.camera.on_paper(at);
+    let Some(said) = gesture_words(pane, look) else { return };
+    let beside = pane.pointer.map(|it| pane.camera.on_paper(it));
+    let on_paper = beside.unwrap_or_else(|| pane.camera.shown_on_paper().center());
     label(on_paper + Vec2::new(mm(18.0), mm(26.0)), &said, items);
 }
 
