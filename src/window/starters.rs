@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{button, column, container, pick_list, row, space, stack, text, text_input};
+use iced::widget::{button, column, container, row, space, stack, text, text_input};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 
 use super::canvas::camera::{Camera, Room};
 use super::canvas::pen;
 use super::document::Chain;
-use super::theme::{self, Colours, Element, control, gap, part_px, parts, reach, text_px};
+use super::theme::{self, Colours, Element, clipped, control, gap, part_px, parts, reach, text_px};
 use super::top::{Named, STANDARDS};
 use crate::drawing::{self, Inputs, Item};
 use crate::findings::Severity;
@@ -177,12 +177,8 @@ impl Panel {
     }
 
     fn fields<'a>(&'a self, colours: &'static Colours) -> Element<'a, Message> {
-        let by = pick_list(STANDARDS, STANDARDS.iter().find(|it| it.it == self.by).copied(), Message::By)
-            .width(Length::Fill)
-            .padding(gap::CONTROL)
-            .text_size(text_px::BODY)
-            .style(control::pick(colours))
-            .menu_style(control::pick_menu(colours));
+        let now = STANDARDS.iter().find(|it| it.it == self.by).copied();
+        let by = clipped(parts::picker(STANDARDS, now, Message::By, colours).width(Length::Fill));
         let mut list = column![by].spacing(gap::TIGHT);
         for question in self.starter().questions {
             let shown = || question.shown(question.default(self.by), self.by);

@@ -1,10 +1,10 @@
 //! The bar at the top: the title, the file, undo and redo, and the settings of the joint.
 
-use iced::widget::{button, container, pick_list, row, space, text, tooltip};
+use iced::widget::{button, container, row, space, text, tooltip};
 use iced::{Alignment, Length};
 
 use super::look::{Action, Command, Look};
-use super::theme::{self, Colours, Element, control, gap, part_px, text_px};
+use super::theme::{self, Colours, Element, clipped, control, gap, part_px, parts, text_px};
 use crate::joint::{Edit, Service, StandardId};
 use crate::unit::LengthUnit;
 
@@ -212,10 +212,5 @@ fn pick<'a, T: Copy + PartialEq + 'a>(
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let chosen = all.iter().find(|it| it.it == now).copied();
-    pick_list(all, chosen, message)
-        .padding(gap::CONTROL)
-        .text_size(text_px::BODY)
-        .style(control::pick(colours))
-        .menu_style(control::pick_menu(colours))
-        .into()
+    clipped(parts::picker(all, chosen, message, colours))
 }

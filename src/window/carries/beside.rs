@@ -1,6 +1,6 @@
 //! Choices side by side: what can be added above, the table below.
 
-use iced::widget::{button, column, container, pick_list, row, text, text_input};
+use iced::widget::{button, column, container, row, text, text_input};
 use iced::{Alignment, Length};
 
 use super::choices::{Choices, MOST, Message, Variant, other, pieces};
@@ -9,7 +9,7 @@ use super::{Told, press};
 use crate::stock::{FastenerSpec, Material};
 use crate::window::look::Look;
 use crate::window::selected::carries::is_told;
-use crate::window::theme::{self, Colours, Element, control, gap, parts, text_px};
+use crate::window::theme::{self, Colours, Element, clipped, control, gap, parts, text_px};
 use crate::window::{stock, words};
 use std::sync::Arc;
 
@@ -73,13 +73,7 @@ fn adding<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
     let colours = look.colours;
     let none: Option<Labelled> = None;
     let list = |all: Vec<Labelled>, words: &'static str, add: fn(Labelled) -> Message| {
-        pick_list(all, none.clone(), add)
-            .placeholder(words)
-            .width(px::LIST)
-            .padding(gap::CONTROL)
-            .text_size(text_px::BODY)
-            .style(control::pick(colours))
-            .menu_style(control::pick_menu(colours))
+        clipped(parts::picker(all, none.clone(), add, colours).placeholder(words).width(px::LIST))
     };
     let number = |words: &'static str, name: &'static str, now: &str| {
         text_input(words, now)
@@ -110,22 +104,11 @@ fn adding<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
             look.stock.materials.values().filter(|it| it.family.bears()).map(Labelled::from).collect();
         let member = piece.clone();
         let wood: Vec<Labelled> = woods;
-        line = line.push(
-            pick_list(of, Some(piece), Message::PiecePicked)
-                .padding(gap::CONTROL)
-                .text_size(text_px::BODY)
-                .style(control::pick(colours))
-                .menu_style(control::pick_menu(colours)),
-        );
-        line = line.push(
-            pick_list(wood, none, move |it: Labelled| Message::Added(Variant::Wood(member.clone(), it.id)))
-                .placeholder("of another wood")
-                .width(px::LIST)
-                .padding(gap::CONTROL)
-                .text_size(text_px::BODY)
-                .style(control::pick(colours))
-                .menu_style(control::pick_menu(colours)),
-        );
+        let of_wood = move |it: Labelled| Message::Added(Variant::Wood(member.clone(), it.id));
+        let wood = parts::picker(wood, none, of_wood, colours).placeholder("of another wood").width(px::LIST);
+        line = line
+            .push(clipped(parts::picker(of, Some(piece), Message::PiecePicked, colours)))
+            .push(clipped(wood));
     }
     let standard = Variant::Standard(other(look.joint.standard));
     line.push(press("By the other standard", Message::Added(standard), colours)).wrap().into()

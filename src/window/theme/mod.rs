@@ -2,6 +2,7 @@
 //!
 //! No other file of the window holds a colour, a padding or a font size of its own.
 
+mod clipped;
 pub mod control;
 pub mod ink;
 pub mod parts;
@@ -13,6 +14,7 @@ pub mod wrap;
 use iced::font::Weight;
 use iced::{Font, Theme};
 
+pub use clipped::clipped;
 pub use ink::Colours;
 pub use piece::piece;
 pub use reach::reach;

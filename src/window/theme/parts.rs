@@ -1,13 +1,14 @@
 //! Small parts that several panes show alike: heads, rules, words, the mark of a severity.
 
+use std::borrow::Borrow;
 use std::cell::RefCell;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{container, pick_list, row, scrollable, space, text};
+use iced::widget::{PickList, container, pick_list, row, scrollable, space, text};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
-use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
+use super::{BOLD, Colours, Element, clipped, control, gap, part_px, text_px};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Shape};
 use crate::window::canvas::camera::PX_PER_MM;
 use crate::window::canvas::{letters, pen};
@@ -43,6 +44,20 @@ pub fn label<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Co
     container(soft(words, colours)).width(part_px::LABEL).into()
 }
 
+/// A list to pick one thing from, as all of them look; [`clipped`] puts it into a pane.
+pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: Clone + 'a>(
+    all: L,
+    now: Option<T>,
+    picked: impl Fn(T) -> M + 'a,
+    colours: &'static Colours,
+) -> PickList<'a, T, L, T, M> {
+    pick_list(all, now, picked)
+        .padding(gap::CONTROL)
+        .text_size(text_px::BODY)
+        .style(control::pick(colours))
+        .menu_style(control::pick_menu(colours))
+}
+
 /// A row with a list to pick one thing from.
 pub fn pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
     words: &'a str,
@@ -51,12 +66,7 @@ pub fn pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
     picked: impl Fn(T) -> M + 'a,
     colours: &'static Colours,
 ) -> Element<'a, M> {
-    let list = pick_list(all, now, picked)
-        .width(Length::Fill)
-        .padding(gap::CONTROL)
-        .text_size(text_px::BODY)
-        .style(control::pick(colours))
-        .menu_style(control::pick_menu(colours));
+    let list = clipped(picker(all, now, picked, colours).width(Length::Fill));
     row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
 }
 
