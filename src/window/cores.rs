@@ -128,10 +128,7 @@ impl canvas::Program<Message> for Strips<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.pane.cache.draw(renderer, bounds.size(), |frame| {
-            let lay = pen::Lay {
-                origin_px: Point::ORIGIN,
-                size_px: (f64::from(bounds.width), f64::from(bounds.height)),
-            };
+            let lay = pen::Lay::new(Point::ORIGIN, bounds);
             pen::paint(frame, &self.pane.items, &lay, pen::Words::Turned, self.colours);
         });
         vec![painted]

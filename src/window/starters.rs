@@ -235,10 +235,7 @@ impl canvas::Program<Message> for Drawn<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.panel.painted.draw(renderer, bounds.size(), |frame| {
-            let lay = pen::Lay {
-                origin_px: self.panel.camera.paper_origin_px(),
-                size_px: (f64::from(bounds.width), f64::from(bounds.height)),
-            };
+            let lay = pen::Lay::new(self.panel.camera.paper_origin_px(), bounds);
             pen::paint(frame, &self.panel.items, &lay, pen::Words::All, self.colours);
         });
         vec![painted]

@@ -4,7 +4,7 @@
 
 use iced::advanced::text::Alignment;
 use iced::widget::canvas::{self, Frame, Path, Stroke, fill::Rule, path::Builder};
-use iced::{Color, Pixels, Radians, Vector, alignment};
+use iced::{Color, Pixels, Radians, Rectangle, Vector, alignment};
 use kurbo::{BezPath, PathEl, Point};
 
 use super::camera::PX_PER_MM;
@@ -29,6 +29,12 @@ pub struct Lay {
 }
 
 impl Lay {
+    /// A frame with these bounds, with the paper's origin at a place in it.
+    #[must_use]
+    pub fn new(origin_px: Point, bounds: Rectangle) -> Self {
+        Self { origin_px, size_px: (f64::from(bounds.width), f64::from(bounds.height)) }
+    }
+
     fn px(&self, at: Point) -> Point {
         self.origin_px + at.to_vec2() * PX_PER_MM
     }

@@ -165,13 +165,8 @@ impl canvas::Program<Message> for Scene<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.pane.scene.draw(renderer, bounds.size(), |frame| {
-            pen::paint(
-                frame,
-                &self.pane.items,
-                &self.pane.lay(bounds),
-                pen::Words::Turned,
-                self.look.colours,
-            );
+            let lay = pen::Lay::new(self.pane.camera.paper_origin_px(), bounds);
+            pen::paint(frame, &self.pane.items, &lay, pen::Words::Turned, self.look.colours);
         });
         vec![painted]
     }
@@ -181,15 +176,6 @@ impl canvas::Program<Message> for Scene<'_> {
 struct Over<'a> {
     pane: &'a Pane,
     look: Look<'a>,
-}
-
-impl Pane {
-    fn lay(&self, bounds: Rectangle) -> pen::Lay {
-        pen::Lay {
-            origin_px: self.camera.paper_origin_px(),
-            size_px: (f64::from(bounds.width), f64::from(bounds.height)),
-        }
-    }
 }
 
 /// What the widget itself must remember, since several events may come before its messages are heeded.
@@ -271,13 +257,8 @@ impl canvas::Program<Message> for Over<'_> {
         _cursor: mouse::Cursor,
     ) -> Vec<Geometry> {
         let painted = self.pane.overlay.draw(renderer, bounds.size(), |frame| {
-            pen::paint(
-                frame,
-                &self.pane.overlay_items,
-                &self.pane.lay(bounds),
-                pen::Words::Turned,
-                self.look.colours,
-            );
+            let lay = pen::Lay::new(self.pane.camera.paper_origin_px(), bounds);
+            pen::paint(frame, &self.pane.overlay_items, &lay, pen::Words::Turned, self.look.colours);
         });
         vec![painted]
     }

@@ -129,8 +129,7 @@ impl<M> canvas::Program<M> for Mark {
             state.cache.clear();
         }
         let painted = state.cache.draw(renderer, bounds.size(), |frame| {
-            let size_px = (f64::from(bounds.width), f64::from(bounds.height));
-            let lay = pen::Lay { origin_px: Point::ORIGIN, size_px };
+            let lay = pen::Lay::new(Point::ORIGIN, bounds);
             pen::paint(frame, &mark_items(&self.words, self.mood), &lay, pen::Words::Turned, self.colours);
         });
         vec![painted]
