@@ -19,16 +19,15 @@ pub(super) fn say(out: &mut String, joint: &Joint, trace: &Trace, working: bool)
     for (number, it) in carrying.fasteners.iter().enumerate() {
         line(out, &format!("{:>4}  {:wide$}  {}", number + 1, it.id, in_words(joint, &carrying, it)));
         if working {
-            for step in written::lines(it, written::units(joint)) {
+            for step in written::lines(it, joint) {
                 line(out, &format!("{:>4}  {:wide$}    {step}", "", ""));
             }
         }
     }
     say_connections(out, joint, &carrying);
     if working {
-        let units = written::units(joint);
-        let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(&carrying, it, units));
-        for it in sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, units))) {
+        let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(&carrying, it, joint));
+        for it in sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, joint))) {
             line(out, &format!("    {}", it.text()));
         }
     }
@@ -67,7 +66,7 @@ fn in_words(joint: &Joint, carrying: &Carrying, it: &Carries) -> String {
     let Some(plane) = it.governing() else {
         return it.cautions.first().cloned().unwrap_or_default();
     };
-    let mut text = format!("{} to {}", plane.side, plane.main);
+    let mut text = format!("{} to {}", joint.name_of(&plane.side), joint.name_of(&plane.main));
     match &plane.value {
         Ok(value) => {
             let shear = match plane.shear {
@@ -102,7 +101,7 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
             format!("; {} asked{ratio}", force(demand, unit, Rounding::Up))
         });
         let by = it.of_how_many();
-        let [from, to] = &it.between;
+        let [from, to] = [&it.between[0], &it.between[1]].map(|it| joint.name_of(it));
         // Where no fastener has a value, a sum of nothing would read as one.
         let carried = if it.adjusted_n <= 0.0 {
             format!("no value that could be counted, {by}")
@@ -119,7 +118,13 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
         let ratio =
             it.ratio.map_or_else(String::new, |it| format!(", ratio at most {}", written::significant(it)));
         let sheared = force(it.demand_n, unit, Rounding::Up);
-        line(out, &format!("  {} splits at: {value}; sheared by at most {sheared}{ratio}", it.member));
+        line(
+            out,
+            &format!(
+                "  {} splits at: {value}; sheared by at most {sheared}{ratio}",
+                joint.name_of(&it.member)
+            ),
+        );
     }
     for it in &carrying.ratings {
         let holds = if it.differs.is_empty() {

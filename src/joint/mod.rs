@@ -434,6 +434,16 @@ impl Grain {
     }
 }
 
+impl Joint {
+    /// The name of a member or a connector for people, by its id; the id itself where the joint has none.
+    #[must_use]
+    pub fn name_of<'a>(&'a self, id: &'a str) -> &'a str {
+        let member = self.members.iter().find(|it| it.id == id).map(Member::shown_name);
+        let connector = || self.connectors.iter().find(|it| it.id == id).map(Connector::shown_name);
+        member.or_else(connector).unwrap_or(id)
+    }
+}
+
 impl Member {
     /// The name for people: the name, or the id where no name was given.
     #[must_use]

@@ -75,7 +75,7 @@ fn nothing_is_worked_out_until_it_is_shown() {
 #[test]
 fn the_values_shown_are_those_of_the_chain_in_the_unit_of_the_joint() {
     let mut bench = window("ferry-yard-splice");
-    let (id, standard) = (joint(&bench).fasteners[7].id.clone(), joint(&bench).standard);
+    let id = joint(&bench).fasteners[7].id.clone();
     let whole = carry(joint(&bench), &trace(joint(&bench)), Detail::Working);
     choose(&mut bench, &id);
     ask(&mut bench, Command::TurnCarries);
@@ -83,8 +83,7 @@ fn the_values_shown_are_those_of_the_chain_in_the_unit_of_the_joint() {
     let told = bench.app.carries().told();
     assert_eq!(told.carrying.fasteners[0], whole.fasteners[7], "one by itself is what it is among all");
     assert_eq!(told.carrying.cases, whole.cases);
-    let units = shankline::standard::by_id(standard).works_in();
-    let rows = written::rows(&whole.fasteners[7], units);
+    let rows = written::rows(&whole.fasteners[7], joint(&bench));
     assert_eq!(told.rows, rows);
     // NDS 2018 Table 12F: 1,050 lb of a 1/2" bolt through 1 1/2" of Douglas Fir-Larch in double shear along the
     // grain; one of the two planes has half.

@@ -5,8 +5,9 @@ use kurbo::Point;
 use crate::drawing::pen::Words;
 use crate::drawing::text::{CAPITAL, Lettering};
 use crate::drawing::{Ink, Inputs, Item, Layer, Mood};
-use crate::findings::carry::written::{self, Units};
+use crate::findings::carry::written;
 use crate::findings::carry::{Carries, Carrying, Detail, carry};
+use crate::joint::Joint;
 
 /// Words of formulas and values: a capital of 2 mm, so that a joint takes few pages.
 const PLAIN_MM: f64 = 2.0 / CAPITAL;
@@ -94,13 +95,13 @@ impl Block {
 
 /// Everything that is worked out for the joint. Fasteners that are alike in every number are told once.
 pub(super) fn blocks(inputs: &Inputs<'_>, lettering: &Lettering, width_mm: f64) -> Vec<Block> {
-    let (joint, units) = (inputs.joint, written::units(inputs.joint));
+    let joint = inputs.joint;
     let carrying = carry(joint, inputs.trace, Detail::Working);
     let setter = Setter { lettering, width_mm };
     let mut alike: Vec<(Vec<usize>, &str, Vec<written::Row>)> = Vec::new();
     for (number, it) in carrying.fasteners.iter().enumerate() {
         let label = joint.fasteners.get(number).map_or("", |it| it.spec.label.as_str());
-        let rows = rows_of(it, &carrying, units);
+        let rows = rows_of(it, &carrying, joint);
         match alike.iter_mut().find(|known| known.1 == label && known.2 == rows) {
             Some(known) => known.0.push(number + 1),
             None => alike.push((vec![number + 1], label, rows)),
@@ -122,10 +123,10 @@ pub(super) fn blocks(inputs: &Inputs<'_>, lettering: &Lettering, width_mm: f64) 
         out.extend(rows.iter().map(|it| setter.row(it)));
     }
     for it in &carrying.connections {
-        out.extend(written::sum_rows(&carrying, it, units).iter().map(|it| setter.row(it)));
+        out.extend(written::sum_rows(&carrying, it, joint).iter().map(|it| setter.row(it)));
     }
     for it in &carrying.splits {
-        out.extend(written::split_rows(it, units).iter().map(|it| setter.row(it)));
+        out.extend(written::split_rows(it, joint).iter().map(|it| setter.row(it)));
     }
     // What many of them must be looked at for is told once.
     if !cautions.is_empty() {
@@ -140,11 +141,11 @@ pub(super) fn blocks(inputs: &Inputs<'_>, lettering: &Lettering, width_mm: f64) 
 }
 
 /// The working of one fastener, with the case that it is worked out for.
-fn rows_of(it: &Carries, carrying: &Carrying, units: Units) -> Vec<written::Row> {
+fn rows_of(it: &Carries, carrying: &Carrying, joint: &Joint) -> Vec<written::Row> {
     let case = it.case.and_then(|at| carrying.cases.get(at));
     let mut rows: Vec<written::Row> =
         case.map(|it| written::Row::Result(format!("by {}", it.name))).into_iter().collect();
-    rows.extend(written::rows(it, units).into_iter().filter(|it| !matches!(it, written::Row::Caution(_))));
+    rows.extend(written::rows(it, joint).into_iter().filter(|it| !matches!(it, written::Row::Caution(_))));
     rows
 }
 

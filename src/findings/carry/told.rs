@@ -159,7 +159,7 @@ fn of_splitting(scene: &Scene<'_>, it: &Splits, case: &str) -> Option<Finding> {
     let source = value.working.first().map_or_else(String::new, |it| words::source(it.source));
     let mut finding = Finding::drawn(Kind::Overloaded, severity, vec![it.member.clone()], says).from(&source);
     (finding.measured, finding.required, finding.unit) = (Some(it.demand_n), Some(value.adjusted_n), "N");
-    Some(finding.worked(written::short_split(it, scene.rules.works_in())))
+    Some(finding.worked(written::short_split(it, scene.joint)))
 }
 
 fn of_rating(scene: &Scene<'_>, rated: &Rated) -> Vec<Finding> {

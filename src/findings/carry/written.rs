@@ -53,15 +53,19 @@ pub fn units(joint: &Joint) -> Units {
 
 /// Everything that led to the values of one fastener, row by row.
 #[must_use]
-pub fn rows(carries: &Carries, units: Units) -> Vec<Row> {
+pub fn rows(carries: &Carries, joint: &Joint) -> Vec<Row> {
+    let units = units(joint);
     let mut out = Vec::new();
     for (number, plane) in carries.planes.iter().enumerate() {
         // Both planes of a shank in double shear have one working.
         if 0 < number && plane.shear == Shear::HalfOfDouble {
-            out.push(Row::Title(format!("{}: as the first", title(number, carries.planes.len(), plane))));
+            out.push(Row::Title(format!(
+                "{}: as the first",
+                title(number, carries.planes.len(), plane, joint)
+            )));
             continue;
         }
-        out.push(Row::Title(title(number, carries.planes.len(), plane)));
+        out.push(Row::Title(title(number, carries.planes.len(), plane, joint)));
         across(plane, units, &mut out);
     }
     if let Some(it) = &carries.along {
@@ -78,11 +82,13 @@ pub fn rows(carries: &Carries, units: Units) -> Vec<Row> {
 
 /// What a connection carries in all: what each of its fasteners adds to it, the sum, and what is not in it.
 #[must_use]
-pub fn sum_rows(carrying: &Carrying, connection: &Connection, units: Units) -> Vec<Row> {
+pub fn sum_rows(carrying: &Carrying, connection: &Connection, joint: &Joint) -> Vec<Row> {
+    let units = units(joint);
     let [a, b] = &connection.between;
-    let mut out = vec![Row::Title(format!("{a} to {b}, in all"))];
-    let of_it = carrying.fasteners.iter().filter(|it| connection.fasteners.contains(&it.id));
-    for (it, plane) in of_it.flat_map(|it| it.planes.iter().map(move |plane| (it, plane))) {
+    let mut out = vec![Row::Title(format!("{} to {}, in all", joint.name_of(a), joint.name_of(b)))];
+    let of_it = carrying.fasteners.iter().enumerate().filter(|it| connection.fasteners.contains(&it.1.id));
+    let planes = of_it.flat_map(|(n, it)| it.planes.iter().map(move |plane| (n + 1, it, plane)));
+    for (number, it, plane) in planes {
         let is_here = (&plane.side, &plane.main) == (a, b) || (&plane.side, &plane.main) == (b, a);
         let (Ok(value), true) = (&plane.value, is_here) else { continue };
         let because = match plane.shear {
@@ -91,7 +97,7 @@ pub fn sum_rows(carrying: &Carrying, connection: &Connection, units: Units) -> V
             Shear::OneOf(_) => "one of many, the least for each",
         };
         out.push(Row::Step(Step {
-            symbol: it.id.clone(),
+            symbol: format!("No. {number}, {}", it.id),
             formula: String::new(),
             with: String::new(),
             value: force(value.adjusted_n, units),
@@ -113,8 +119,8 @@ pub fn sum_rows(carrying: &Carrying, connection: &Connection, units: Units) -> V
 
 /// The same as [`rows`], a line of text each.
 #[must_use]
-pub fn lines(carries: &Carries, units: Units) -> Vec<String> {
-    rows(carries, units).iter().map(Row::text).collect()
+pub fn lines(carries: &Carries, joint: &Joint) -> Vec<String> {
+    rows(carries, joint).iter().map(Row::text).collect()
 }
 
 impl Row {
@@ -228,8 +234,9 @@ fn stands_first(formula: &str, symbol: &str) -> bool {
 
 /// How a member that is pushed across its grain came to its value.
 #[must_use]
-pub fn split_rows(it: &Splits, units: Units) -> Vec<Row> {
-    let mut out = vec![Row::Title(format!("Splitting of {} along its grain", it.member))];
+pub fn split_rows(it: &Splits, joint: &Joint) -> Vec<Row> {
+    let units = units(joint);
+    let mut out = vec![Row::Title(format!("Splitting of {} along its grain", joint.name_of(&it.member)))];
     match &it.value {
         Err(why) => out.push(Row::NoValue(none(why))),
         Ok(value) => steps(&value.working, units, &mut out),
@@ -240,8 +247,8 @@ pub fn split_rows(it: &Splits, units: Units) -> Vec<Row> {
 }
 
 /// The same as lines of text, without the title.
-pub(super) fn short_split(it: &Splits, units: Units) -> Vec<String> {
-    split_rows(it, units).iter().skip(1).map(|it| it.text().trim_start().to_owned()).collect()
+pub(super) fn short_split(it: &Splits, joint: &Joint) -> Vec<String> {
+    split_rows(it, joint).iter().skip(1).map(|it| it.text().trim_start().to_owned()).collect()
 }
 
 /// The few lines that a finding needs: what fails at what, what is taken off, and what is asked.
@@ -275,13 +282,14 @@ fn indented(text: &str) -> String {
     format!("  {text}")
 }
 
-fn title(number: usize, count: usize, plane: &PlaneCarries) -> String {
+fn title(number: usize, count: usize, plane: &PlaneCarries, joint: &Joint) -> String {
     let shear = match plane.shear {
         Shear::Single => "single shear",
         Shear::HalfOfDouble => "one of two planes in double shear",
         Shear::OneOf(_) => "one of many, the least for each",
     };
-    format!("Shear plane {} of {count}, {} to {}, {shear}", number + 1, plane.side, plane.main)
+    let [side, main] = [&plane.side, &plane.main].map(|it| joint.name_of(it));
+    format!("Shear plane {} of {count}, {side} to {main}, {shear}", number + 1)
 }
 
 fn across(plane: &PlaneCarries, units: Units, out: &mut Vec<Row>) {

@@ -17,12 +17,12 @@ const MOST_ROWS: usize = 300;
 
 /// The rows of what was worked out: of the chosen fastener, or the sums of every connection and what splits.
 pub(super) fn rows(carrying: &Carrying, look: &Look<'_>) -> Vec<written::Row> {
-    let units = written::units(look.joint);
+    let joint = look.joint;
     match look.chosen_fastener() {
-        Some(_) => carrying.fasteners.iter().flat_map(|it| written::rows(it, units)).collect(),
+        Some(_) => carrying.fasteners.iter().flat_map(|it| written::rows(it, joint)).collect(),
         None => {
-            let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(carrying, it, units));
-            sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, units))).collect()
+            let sums = carrying.connections.iter().flat_map(|it| written::sum_rows(carrying, it, joint));
+            sums.chain(carrying.splits.iter().flat_map(|it| written::split_rows(it, joint))).collect()
         }
     }
 }
@@ -31,12 +31,11 @@ pub(super) fn rows(carrying: &Carrying, look: &Look<'_>) -> Vec<written::Row> {
 pub(super) fn all_lines(told: &Told, look: &Look<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     if look.chosen_fastener().is_none() {
-        let units = written::units(look.joint);
         let whole = carry(look.joint, look.trace, Detail::Working);
         for (number, it) in whole.fasteners.iter().enumerate() {
             let label = look.joint.fasteners.get(number).map_or("", |it| it.spec.label.as_str());
             lines.push(format!("\nFastener {}, {}, {label}", number + 1, it.id));
-            lines.extend(written::lines(it, units));
+            lines.extend(written::lines(it, look.joint));
         }
         lines.push(String::new());
     } else {

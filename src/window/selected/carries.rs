@@ -10,7 +10,7 @@ use crate::drawing::Subject;
 use crate::findings::carry::{
     AlongCarries, Carries, Carrying, Connection, EQUAL_SHARES, PlaneCarries, Shear, written,
 };
-use crate::joint::{Grain, Joint, StandardId};
+use crate::joint::{Grain, StandardId};
 use crate::standard::capacity::{Factor, Mode};
 use crate::unit::force;
 use crate::unit::length::{Rounding, format as length};
@@ -115,7 +115,7 @@ fn of_plane<'a>(
     look: &Look<'a>,
 ) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
-    let names = [&plane.side, &plane.main].map(|it| body_name(look.joint, it));
+    let names = [&plane.side, &plane.main].map(|it| look.joint.name_of(it));
     let shear = match plane.shear {
         Shear::Single => "",
         Shear::HalfOfDouble => ", each of two planes",
@@ -253,7 +253,7 @@ fn connections<'a>(
 
 fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
-    let names = [&it.between[0], &it.between[1]].map(|it| body_name(look.joint, it));
+    let names = [&it.between[0], &it.between[1]].map(|it| look.joint.name_of(it));
     // Where no fastener has a value, a sum of nothing would read as one.
     let carries = match it.without_value.len() < it.fasteners.len() {
         true => force::format(it.adjusted_n, unit, Rounding::Down),
@@ -287,7 +287,7 @@ fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Ro
 fn splitting<'a>(mut list: Rows<'a>, told: &'a Told, look: &Look<'a>, only: Option<&str>) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
     for it in told.carrying.splits.iter().filter(|it| only.is_none_or(|only| it.member == only)) {
-        let label = format!("{} splits at", body_name(look.joint, &it.member));
+        let label = format!("{} splits at", look.joint.name_of(&it.member));
         match &it.value {
             Err(why) => {
                 list = list.push(parts::soft(format!("{label}: no value, {}.", why.because), colours));
@@ -320,12 +320,4 @@ fn of_connector<'a>(
     list = rating::fields(list, pane, at, look);
     let owner = id.to_owned();
     connections(list.push(head("Connections", look.colours)), told, look, |it| it.between.contains(&owner))
-}
-
-/// The name for people of a member or connector.
-pub(crate) fn body_name<'a>(joint: &'a Joint, id: &'a str) -> &'a str {
-    let member = joint.members.iter().find(|it| it.id == id).map(crate::joint::Member::shown_name);
-    let connector =
-        || joint.connectors.iter().find(|it| it.id == id).map(crate::joint::Connector::shown_name);
-    member.or_else(connector).unwrap_or(id)
 }

@@ -4,7 +4,6 @@
 use shankline::findings::carry::{Shear, written};
 use shankline::findings::{Kind, judge};
 use shankline::joint::{Duration, Grain, Interval};
-use shankline::standard::capacity::Units;
 use shankline::trace::trace;
 
 use super::{LB, MM, block, carried, driven, lead_hole, ledger_on_rim, load, near, of, strapped};
@@ -256,7 +255,7 @@ fn a_gap_costs_and_the_working_tells_how() {
         of(it, "n1").planes[0].value.as_ref().expect("there is a value").adjusted_n
     };
     assert!(value(&loose) < 0.9 * value(&tight), "{} of {}", value(&loose), value(&tight));
-    let lines = written::lines(of(&loose, "n1"), Units::InchPound);
+    let lines = written::lines(of(&loose, "n1"), &joint);
     assert!(lines.iter().any(|it| it.trim_start().starts_with("g = 0.23622 in")), "{lines:#?}");
     assert!(lines.iter().any(|it| it.contains(" lb (")) && !lines.iter().any(|it| it.contains(" N (")));
     for line in

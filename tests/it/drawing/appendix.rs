@@ -65,10 +65,9 @@ fn every_value_is_on_the_pages_whole_with_formula_values_clause_and_reason() {
         let read = read(name);
         let pages = read.pages();
         let told = told(&pages);
-        let units = written::units(&read.joint);
         let carrying = carry(&read.joint, &read.trace, Detail::Working);
         let mut count = 0;
-        for row in carrying.fasteners.iter().flat_map(|it| written::rows(it, units)) {
+        for row in carrying.fasteners.iter().flat_map(|it| written::rows(it, &read.joint)) {
             let parts = match row {
                 written::Row::Step(it) | written::Row::Factor(it) => {
                     let formula = if it.formula.is_empty() { String::new() } else { bare(&it.formula) };
@@ -126,10 +125,9 @@ fn nothing_overlaps_and_nothing_leaves_the_frame_on_any_paper() {
 fn fasteners_that_are_alike_are_told_once() {
     let read = read("osier-lane-strap");
     let told = told(&read.pages());
-    let units = written::units(&read.joint);
     let carrying = carry(&read.joint, &read.trace, Detail::Working);
-    let first = written::lines(&carrying.fasteners[0], units);
-    let alike = carrying.fasteners.iter().filter(|it| written::lines(it, units) == first).count();
+    let first = written::lines(&carrying.fasteners[0], &read.joint);
+    let alike = carrying.fasteners.iter().filter(|it| written::lines(it, &read.joint) == first).count();
     assert!(1 < alike, "the sample has some that are alike");
     let titles = told.matches("Fastener").count();
     assert!(titles < carrying.fasteners.len(), "{titles}");
