@@ -96,7 +96,7 @@ fn cuts(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
         let at = pane.camera.on_paper(cut.handle);
         let path = Rect::from_center_size(at, (mm(13.0), mm(13.0))).to_path(0.01);
         items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
-        label(at + Vec2::new(mm(16.0), mm(5.0)), &cut.words(look), items);
+        label(at + Vec2::new(mm(16.0), mm(5.0)), &cut.words(look), pane, items);
     }
 }
 
@@ -177,7 +177,7 @@ fn caught(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     let at = view.on_paper(crate::unit::Vec3::new(snapped.at.x, snapped.at.y, 0.0));
     let ring = Circle::new(at, mm(9.0)).to_path(0.01);
     items.push(item(Shape::Path { path: ring, fill: None, line: Some(Line::Handle) }));
-    label(at + Vec2::new(mm(14.0), mm(-12.0)), &says, items);
+    label(at + Vec2::new(mm(14.0), mm(-12.0)), &says, pane, items);
 }
 
 /// Length and direction of the drag beside the pointer, typed or not; in the middle where no pointer is, for those
@@ -186,12 +186,16 @@ fn numbers(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     let Some(said) = gesture_words(pane, look) else { return };
     let beside = pane.pointer.map(|it| pane.camera.on_paper(it));
     let on_paper = beside.unwrap_or_else(|| pane.camera.shown_on_paper().center());
-    label(on_paper + Vec2::new(mm(18.0), mm(26.0)), &said, items);
+    label(on_paper + Vec2::new(mm(18.0), mm(26.0)), &said, pane, items);
 }
 
-fn label(at: Point, said: &str, items: &mut Vec<Item>) {
+/// Words on a ground of their own, moved as far as it takes to be seen whole.
+fn label(at: Point, said: &str, pane: &Pane, items: &mut Vec<Item>) {
     let size_mm = mm(13.0);
     let letters = f64::from(u32::try_from(said.chars().count()).unwrap_or(u32::MAX));
+    let seen = pane.camera.shown_on_paper();
+    let far = (seen.x1 - letters * mm(6.3) - mm(8.0), seen.y1 - mm(9.0));
+    let at = Point::new(at.x.min(far.0).max(seen.x0 + mm(8.0)), at.y.min(far.1).max(seen.y0 + mm(18.0)));
     let ground =
         Rect::new(at.x - mm(6.0), at.y - mm(16.0), at.x + letters * mm(6.3) + mm(6.0), at.y + mm(7.0));
     items.push(item(Shape::Path {
@@ -331,7 +335,7 @@ fn drawn(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     }
     let measured = look.making.and_then(|it| it.measured(&all, look));
     if let (Some(said), Some(at)) = (measured, all.first().map(|it| on_paper(it.at))) {
-        label(at + Vec2::new(mm(12.0), mm(-16.0)), &said, items);
+        label(at + Vec2::new(mm(12.0), mm(-16.0)), &said, pane, items);
     }
 }
 
