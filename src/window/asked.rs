@@ -39,6 +39,10 @@ impl App {
                 Some(Command::NextFinding) => next_field(true),
                 Some(Command::PreviousFinding) => next_field(false),
                 Some(Command::Confirm) => self.in_starters(starters::Message::BeginPressed),
+                Some(Command::Nudge(0, up)) => {
+                    let wanted = self.starters.as_ref().map(|it| it.other(up < 0));
+                    wanted.map_or(Task::none(), |it| self.in_starters(it))
+                }
                 Some(_) | None => Task::none(),
             };
         }

@@ -105,6 +105,13 @@ impl Panel {
         self.draw(stock);
     }
 
+    /// What picks the next starting joint, or the one before.
+    #[must_use]
+    pub fn other(&self, next: bool) -> Message {
+        let step = if next { 1 } else { STARTERS.len() - 1 };
+        Message::Picked((self.at + step) % STARTERS.len())
+    }
+
     fn draw(&mut self, stock: &Stock) {
         let starter = self.starter();
         let typed = self.texts.iter().map(|it| (*it.0, it.1.as_str()));
@@ -147,6 +154,7 @@ impl Panel {
             .on_press(Message::CancelPressed);
         let head = row![
             text("Start from a ready joint").size(text_px::TITLE).font(theme::BOLD),
+            parts::soft("Up and down pick another, Tab goes to the sizes, Enter begins.", colours),
             space().width(Length::Fill),
             reach(back, Some(Message::CancelPressed), colours.accent),
             reach(face, begin, colours.text),

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use iced::keyboard::key::Named;
 use shankline::drawing::Subject;
 use shankline::joint::{Duty, Joint, Placement, StandardId, file};
 use shankline::sketch::question::Sizes;
@@ -14,7 +15,7 @@ use shankline::window::{App, Message, selected, starters, stock};
 
 use super::window_bench::Bench;
 use super::window_drawing::{answer, empty, keys, make, set};
-use super::window_session::{ctrl, letter};
+use super::window_session::{ctrl, letter, named};
 
 fn post(bench: &mut Bench) {
     make(bench, Kind::Member(Shape::Box));
@@ -165,9 +166,10 @@ fn every_ready_joint_begins_an_empty_window_and_is_undone() {
     let stock = Arc::new(Stock::built_in());
     for (n, starter) in STARTERS.iter().enumerate() {
         let mut bench = Bench::with(App::new(stock.clone(), Joint::default(), None));
+        // By the keyboard alone: down to it, and begin.
         bench.send(letter("b"));
-        bench.send(Message::Starters(starters::Message::Picked(n)));
-        bench.send(Message::Starters(starters::Message::BeginPressed));
+        (0..n).for_each(|_| bench.send(named(Named::ArrowDown)));
+        bench.send(named(Named::Enter));
         let expected = starter.start(&Sizes::defaults(StandardId::Nds2018), &stock).expect("it is drawn");
         assert_eq!(bench.app.document().joint(), &expected, "{}", starter.title);
         assert!(bench.app.document().journal.edited());
