@@ -102,11 +102,10 @@ fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
         });
         let by = it.of_how_many();
         let [from, to] = [&it.between[0], &it.between[1]].map(|it| joint.name_of(it));
-        // Where no fastener has a value, a sum of nothing would read as one.
-        let carried = if it.adjusted_n <= 0.0 {
-            format!("no value that could be counted, {by}")
-        } else {
+        let carried = if it.has_value() {
             format!("{} by {by}", force(it.adjusted_n, unit, Rounding::Down))
+        } else {
+            format!("no value that could be counted, {by}")
         };
         line(out, &format!("  {from} to {to}: {carried}{asked}"));
     }

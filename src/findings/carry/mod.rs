@@ -142,6 +142,12 @@ pub struct Connection {
 }
 
 impl Connection {
+    /// Whether any of its fasteners has a value: where none has, a sum of nothing would read as one.
+    #[must_use]
+    pub fn has_value(&self) -> bool {
+        self.without_value.len() < self.fasteners.len()
+    }
+
     /// How many fasteners the sum is of, in words: `8 fasteners`, `6 of 8 fasteners, the others have no value`.
     #[must_use]
     pub fn of_how_many(&self) -> String {

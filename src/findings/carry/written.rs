@@ -105,14 +105,17 @@ pub fn sum_rows(carrying: &Carrying, connection: &Connection, joint: &Joint) -> 
             because: because.to_owned(),
         }));
     }
-    let mut sum = format!("sum {}", force(connection.adjusted_n, units));
+    let (mut sum, kind): (_, fn(String) -> Row) = match connection.has_value() {
+        true => (format!("sum {}", force(connection.adjusted_n, units)), Row::Result),
+        false => ("no value: none of its fasteners has one".to_owned(), Row::NoValue),
+    };
     if let (Some(demand), Some(ratio)) = (connection.demand_n, connection.ratio) {
         sum += &format!("; asked {}, ratio {}", force(demand, units), significant(ratio));
     }
     if let Some(worst) = connection.worst_ratio {
         sum += &format!("; worst fastener {}", significant(worst));
     }
-    out.push(Row::Result(sum));
+    out.push(kind(sum));
     out.extend(connection.not_counted.iter().map(|it| Row::Caution(format!("Not counted: {it}"))));
     out
 }

@@ -254,8 +254,7 @@ fn connections<'a>(
 fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Rows<'a> {
     let (colours, unit) = (look.colours, look.unit());
     let names = [&it.between[0], &it.between[1]].map(|it| look.joint.name_of(it));
-    // Where no fastener has a value, a sum of nothing would read as one.
-    let carries = match it.without_value.len() < it.fasteners.len() {
+    let carries = match it.has_value() {
         true => force::format(it.adjusted_n, unit, Rounding::Down),
         false => "no value".to_owned(),
     };
