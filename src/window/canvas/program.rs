@@ -12,6 +12,9 @@ use crate::window::look::{Command, Look, Shown};
 use crate::window::making::{Shape, Thing};
 use crate::window::theme::{Colours, Element, control, gap, part_px, parts, piece, reach, text_px};
 
+/// A view that is wider than this has room in its bar for the place of the pointer, in pixels.
+const ROOM_FOR_PLACE_PX: f64 = 600.0;
+
 impl Pane {
     /// The pane.
     #[must_use]
@@ -96,8 +99,9 @@ impl Pane {
             space().width(0.0).into()
         };
         let (all, right) = (look.shown == Shown::All, self.scales(look));
-        // The place of the pointer has what is left: it never pushes the buttons out.
-        let place = text(if all { String::new() } else { self.pointer_words(look.unit()) })
+        // The place of the pointer has what is left: it never pushes the buttons out, and is not told by halves.
+        let has_room = !all && ROOM_FOR_PLACE_PX < self.camera.viewport_px.0;
+        let place = text(if has_room { self.pointer_words(look.unit()) } else { String::new() })
             .size(text_px::SMALL)
             .wrapping(text::Wrapping::None)
             .style(control::words(colours.soft));
