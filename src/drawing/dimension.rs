@@ -33,7 +33,9 @@ pub(super) fn draw(
     edges: &Taken,
     taken: &mut Taken,
 ) -> Drawn {
-    let Some(extent) = super::extent::of(scene.inputs) else { return Drawn::default() };
+    let Some(extent) = super::extent::of(scene.inputs).filter(|_| !scene.is_crowded()) else {
+        return Drawn::default();
+    };
     let extent = scene.affine().transform_rect_bbox(extent);
     let boxes: Vec<Sized> = scene.inputs.trace.bodies.iter().filter_map(|it| sized(scene, it)).collect();
     let (mut below, mut right) = (Vec::new(), Vec::new());

@@ -32,6 +32,7 @@ use crate::joint::{Joint, Look, Paper, SheetView};
 use crate::trace::Trace;
 use crate::unit::{LengthUnit, Vec3};
 
+pub use pen::MOST_TOLD;
 pub use projection::{Projection, turned, turned_back};
 
 /// A drawing.

@@ -108,6 +108,9 @@ pub(super) struct Holder<'a> {
     pub(super) look: Look,
 }
 
+/// So many fasteners have room for their marks on a screen.
+pub const MOST_TOLD: usize = 1_000;
+
 impl Scene<'_> {
     /// From model to paper.
     pub(super) fn affine(&self) -> Affine {
@@ -140,6 +143,17 @@ impl Scene<'_> {
     /// Whether a member goes on beyond what is shown, to the left or right, and above or below.
     pub(super) fn goes_on(&self, member: usize) -> (bool, bool) {
         self.window.and_then(|it| it.broken.get(member).copied()).unwrap_or((false, false))
+    }
+
+    /// Whether a screen shows more fasteners than can be told of: then figures are left out, and marks too until the eye
+    /// is so near that few of them are seen. A sheet tells of all.
+    pub(super) fn is_crowded(&self) -> bool {
+        self.seen.is_some() && MOST_TOLD < self.inputs.joint.fasteners.len()
+    }
+
+    /// Whether a place of the paper may be seen.
+    pub(super) fn sees(&self, at: Point) -> bool {
+        self.seen.is_none_or(|it| it.contains(at))
     }
 
     /// The mood of the fastener at this place of the joint.

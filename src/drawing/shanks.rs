@@ -3,7 +3,7 @@
 mod head;
 mod head_on;
 
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::pen::{self, Scene};
 use super::place::Taken;
@@ -16,6 +16,9 @@ const PENS_FOR_TWO_LINES: f64 = 3.0;
 
 /// A shank whose axis on paper is shorter than this part of its length is seen head on.
 pub(super) const HEAD_ON_BELOW: f64 = 0.02;
+
+/// Heads, nuts and washers reach this far beyond a shank on paper, at most.
+const BESIDE_MM: f64 = 20.0;
 
 /// One fastener as it lies on paper.
 struct Laid<'a> {
@@ -33,7 +36,21 @@ struct Laid<'a> {
 
 /// All fasteners. Their places are taken, so that no mark and no figure hides them.
 pub(super) fn draw(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Item> {
-    (0..scene.inputs.joint.fasteners.len()).flat_map(|it| draw_one(scene, it, taken)).collect()
+    let all = 0..scene.inputs.joint.fasteners.len();
+    all.filter(|it| is_seen(scene, *it)).flat_map(|it| draw_one(scene, it, taken)).collect()
+}
+
+/// Whether a fastener may be seen; in a crowd those that cannot are not drawn.
+pub(super) fn is_seen(scene: &Scene<'_>, which: usize) -> bool {
+    let (Some(seen), Some(shank)) = (scene.seen, scene.inputs.trace.fasteners.get(which)) else {
+        return true;
+    };
+    if !scene.is_crowded() {
+        return true;
+    }
+    let ends = [shank.head_at, shank.head_at + shank.toward * shank.length_mm];
+    let area = Rect::from_points(scene.view.on_paper(ends[0]), scene.view.on_paper(ends[1]));
+    seen.overlaps(area.inflate(BESIDE_MM, BESIDE_MM))
 }
 
 /// One fastener; nothing for one that is nowhere.

@@ -161,6 +161,16 @@ pub fn judge(joint: &Joint, trace: &Trace) -> Findings {
     judge_by(joint, trace, crate::standard::by_id(joint.standard), Loads::Count)
 }
 
+/// The same for a joint that takes long: `go_on` is told again and again how many fasteners are judged, and stops
+/// the work by saying no. `None` where it was stopped.
+#[must_use]
+pub fn judge_watched(joint: &Joint, trace: &Trace, go_on: &mut dyn FnMut(usize) -> bool) -> Option<Findings> {
+    judge_while(joint, trace, crate::standard::by_id(joint.standard), (Loads::Count, go_on))
+}
+
+/// So many fasteners are judged before it is asked again whether to go on.
+const PART: usize = 200;
+
 /// Whether the loads are held against what is carried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Loads {
@@ -172,19 +182,33 @@ enum Loads {
 
 /// The same by rules that are at hand.
 fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard, loads: Loads) -> Findings {
+    judge_while(joint, trace, rules, (loads, &mut |_| true)).unwrap_or_default()
+}
+
+fn judge_while(
+    joint: &Joint,
+    trace: &Trace,
+    rules: &dyn Standard,
+    (loads, go_on): (Loads, &mut dyn FnMut(usize) -> bool),
+) -> Option<Findings> {
     let scene = Scene::new(joint, trace, rules);
     let facts = scene.facts();
     let mut told: Vec<(usize, Finding)> = Vec::new();
-    for fact in &facts {
+    for (n, fact) in facts.iter().enumerate() {
+        if n.is_multiple_of(PART) && !go_on(n) {
+            return None;
+        }
         for (from, check) in EACH_FASTENER {
             if *from <= fact.stage {
                 told.extend(check(fact).into_iter().map(|it| (fact.ix, it)));
             }
         }
     }
-    told.extend(TOGETHER.iter().flat_map(|check| check(&scene, &facts)));
-    if loads == Loads::Count {
-        told.extend(CARRIED(&scene, &facts));
+    for check in TOGETHER.iter().chain((loads == Loads::Count).then_some(&CARRIED)) {
+        if !go_on(facts.len()) {
+            return None;
+        }
+        told.extend(check(&scene, &facts));
     }
     for (ix, finding) in &mut told {
         // What was there before is not ours to mend; it counts as a neighbour all the same.
@@ -193,13 +217,16 @@ fn judge_by(joint: &Joint, trace: &Trace, rules: &dyn Standard, loads: Loads) ->
             finding.severity = Severity::Note;
         }
     }
+    if !go_on(facts.len()) {
+        return None;
+    }
     told.extend(OF_THE_JOINT.iter().flat_map(|check| check(&scene)).map(|it| (usize::MAX, it)));
     // Stable, so that findings of one fastener keep the order of the lists above.
     told.sort_by_key(|(ix, finding)| (finding.severity, *ix));
-    Findings {
+    Some(Findings {
         list: told.into_iter().map(|it| it.1).collect(),
         not_checked: not_checked::not_checked(&scene),
-    }
+    })
 }
 
 /// The same findings, each with a checked remedy where one can be computed.

@@ -29,6 +29,11 @@ impl Ids {
         self.taken.contains(id)
     }
 
+    /// All that are taken.
+    pub fn all(&self) -> impl Iterator<Item = &str> {
+        self.taken.iter().map(String::as_str)
+    }
+
     /// The id itself where it is free, else the first free one with a number behind: `rim`, `rim-2`, `rim-3`.
     ///
     /// A number that stands there already is counted on: a copy of `rim-2` is `rim-3`.

@@ -148,8 +148,12 @@ impl App {
         if wanted == Action::None {
             wanted = self.selected.settle();
         }
+        let stock = self.stock.clone();
         if wanted == Action::KeepPreview {
-            let refused = self.document.keep_preview(&self.stock.clone());
+            let refused = self.document.keep_preview(&stock);
+            self.said = refused.map(|it| format!("Not done: {it}"));
+        } else if let Action::Keep(name, edit) = wanted {
+            let refused = self.document.keep(name, &edit, &stock);
             self.said = refused.map(|it| format!("Not done: {it}"));
         } else if wanted == Action::DropPreview {
             self.document.drop_preview();

@@ -5,6 +5,7 @@ use iced::{Alignment, Length};
 
 use super::look::{Command, Fill, Shown};
 use super::making::{Measure, Shape, Thing};
+use super::selected::arrange::{Done, Size};
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::joint::Look as From;
 use crate::sketch::arrange::align::{Along, Line};
@@ -56,7 +57,17 @@ pub const ALL: &[Entry] = &[
     entry("Turn by 90 degrees", "", Command::TurnBy(90)),
     entry("Mirror left to right", "M", Command::Mirror),
     entry("Mirror top to bottom", "", Command::MirrorUpsideDown),
-    entry("Arrange: rows of copies, line up, spread, turn, mirror", "A", Command::Arrange),
+    entry("Arrange: rows and rings of copies, line up, spread, turn, mirror", "A", Command::Arrange),
+    entry("Copies in rows across", "", Command::ArrangeBy(Size::Across)),
+    entry("Copies in rows upward", "", Command::ArrangeBy(Size::Up)),
+    entry("Copies in rows in depth", "", Command::ArrangeBy(Size::Near)),
+    entry("Make the copies in rows", "", Command::Arranged(Done::Copies)),
+    entry("Copies round a place, in a ring", "", Command::ArrangeBy(Size::Ring)),
+    entry("Make the copies round a place", "", Command::Arranged(Done::Ring)),
+    entry("Turn by degrees that are typed", "", Command::ArrangeBy(Size::Turn)),
+    entry("Turn by the degrees that were typed", "", Command::Arranged(Done::Turn)),
+    entry("Copy, turned by the degrees that were typed", "", Command::Arranged(Done::TurnedCopy)),
+    entry("Copy, mirrored left to right", "", Command::Arranged(Done::MirroredCopy)),
     entry("Line up left sides", "", Command::Align(Line::Left)),
     entry("Line up middles, one above the other", "", Command::Align(Line::Centre)),
     entry("Line up right sides", "", Command::Align(Line::Right)),
@@ -108,6 +119,7 @@ pub const ALL: &[Entry] = &[
     entry("True size", "Ctrl+0", Command::TrueSize),
     entry("Larger words and controls", "", Command::Scale(true)),
     entry("Smaller words and controls", "", Command::Scale(false)),
+    entry("Judge what is not judged yet", "", Command::Judge),
     entry("Light or dark window", "", Command::Lights),
     entry("The keyboard into the controls, one after the other", "F6", Command::Controls),
     entry("Keys", "F1", Command::Keys),

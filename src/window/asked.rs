@@ -147,6 +147,8 @@ impl App {
         } else if let Some(said) = self.stop_errand() {
             self.said = Some(said);
             return;
+        } else if self.stop_judging() {
+            return;
         } else if self.stop_working() {
             self.said = Some("Stopped: for the rest no change is offered that would mend it.".into());
             return;

@@ -10,13 +10,16 @@ use super::files::{self, Purpose};
 use super::look::{Action, Command};
 use super::{App, Message, carries, journal, stock};
 use crate::drawing::{self, Subject};
+use crate::findings;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Joint, file};
 
 impl App {
     /// Does what a key or a button asks for.
     pub(super) fn command(&mut self, command: Command) -> Task<Message> {
+        use Command::{Align, Arrange, ArrangeBy, Arranged, Spread};
         match command {
+            Align(_) | Spread(_) | Arrange | ArrangeBy(_) | Arranged(_) => return self.arrange(command),
             Command::New => return self.unless_edited(Then::New),
             Command::Open => return self.unless_edited(Then::Open),
             Command::Close => return self.unless_edited(Then::Close),
@@ -27,8 +30,7 @@ impl App {
                 self.settle_fields();
                 self.sheet.turn();
             }
-            Command::Undo => self.undo(true),
-            Command::Redo => self.undo(false),
+            Command::Undo | Command::Redo => self.undo(command == Command::Undo),
             Command::Steps => self.dialog = Dialog::Steps,
             Command::StepBack(steps) => (0..steps.unsigned_abs()).for_each(|_| self.undo(0 < steps)),
             Command::Delete => self.delete(),
@@ -58,9 +60,9 @@ impl App {
             Command::TurnBy(deg) => return self.turn_by(deg),
             Command::Mirror => return self.mirror(false),
             Command::MirrorUpsideDown => return self.mirror(true),
-            Command::Align(_) | Command::Spread(_) | Command::Arrange => return self.arrange(command),
             Command::Order(before_all) => return self.order(before_all),
             Command::NextSize(longer) => return self.next_size(longer),
+            Command::Judge => self.judge_again(),
             Command::Lights => self.dark = !self.dark,
             Command::Scale(larger) => self.scale_by(larger),
             Command::Make(thing) => return self.act(Action::Make(Some(thing.kind()))),
@@ -245,8 +247,12 @@ impl App {
                 let shown = self.document.shown().clone();
                 let pages_of = self.sheet.pages_later();
                 self.errand(format!("exporting {}", name_of(&path)), |stopped| async move {
-                    let Chain { joint, trace, findings } = &shown;
-                    let pages = pages_of(&drawing::Inputs { joint, trace, findings });
+                    let Chain { joint, trace, mut findings, unjudged, .. } = shown;
+                    if unjudged {
+                        findings = findings::judge(&joint, &trace).into();
+                    }
+                    let inputs = drawing::Inputs { joint: &joint, trace: &trace, findings: &findings };
+                    let pages = pages_of(&inputs);
                     // Nothing is written any longer once it was stopped.
                     let result = match stopped.load(std::sync::atomic::Ordering::Relaxed) {
                         true => Err("It was stopped.".to_owned()),
@@ -271,10 +277,10 @@ impl App {
             self.dialog = Dialog::Changed { saving: true };
             return Task::none();
         }
-        let text = file::write(self.document.joint());
+        let joint = self.document.joint().clone();
         let mark = self.document.journal.mark();
         let writing = async move {
-            let result = files::write(&path, &text);
+            let result = files::write(&path, &file::write(&joint));
             (path, result)
         };
         Task::perform(writing, move |(path, result)| Message::Saved(path, mark, result))

@@ -1,5 +1,8 @@
 //! The pane below: the core of every fastener as a strip. A press on a strip chooses its fastener.
 
+use std::collections::HashSet;
+use std::ops::Range;
+
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
 use iced::widget::container;
 use iced::{Event, Length, Rectangle, Renderer, Theme, mouse};
@@ -7,9 +10,11 @@ use kurbo::Point;
 
 use super::canvas::camera::PX_PER_MM;
 use super::canvas::{hit, letters, pen};
-use super::look::{Action, Look};
+use super::look::{Action, Judgement, Look};
+use super::part;
 use super::theme::{Colours, Element, gap, parts, piece};
-use crate::drawing::{self, Item};
+use crate::drawing::{self, Inputs, Item};
+use crate::findings::{Finding, Findings};
 
 /// What the pane remembers: its items for the width that it has.
 #[derive(Debug, Default)]
@@ -17,6 +22,8 @@ pub struct Pane {
     width_px: f64,
     items: Vec<Item>,
     height_px: f64,
+    /// The fasteners that are shown, by their places.
+    part: Range<usize>,
     dark: bool,
     cache: Cache,
     /// Another number whenever they are painted anew.
@@ -54,10 +61,14 @@ impl Pane {
 
     /// Makes the strips anew; asked for whenever the joint, the choice or the colours change.
     pub fn draw_again(&mut self, look: &Look<'_>) {
-        let which: Vec<usize> = (0..look.joint.fasteners.len()).collect();
+        let chosen = look.chosen_fastener();
+        self.part = part::part(look.joint.fasteners.len(), chosen);
+        let which: Vec<usize> = self.part.clone().collect();
         let width_mm = (self.width_px / PX_PER_MM).max(60.0);
         let dark = look.colours.dark;
-        let items = drawing::cores(&look.inputs(), &which, Point::new(0.0, ABOVE_MM), width_mm);
+        let findings = self.findings_of_part(look);
+        let inputs = Inputs { findings: findings.as_ref().unwrap_or(look.findings), ..look.inputs() };
+        let items = drawing::cores(&inputs, &which, Point::new(0.0, ABOVE_MM), width_mm);
         if items == self.items && dark == self.dark {
             return;
         }
@@ -66,6 +77,30 @@ impl Pane {
         self.height_px = bottom * PX_PER_MM + 4.0;
         self.cache.clear();
         self.painted += 1;
+    }
+
+    /// What was found of the fasteners that are shown; `None` where they are all of them.
+    fn findings_of_part(&self, look: &Look<'_>) -> Option<Findings> {
+        let fasteners = &look.joint.fasteners;
+        if self.part.len() == fasteners.len() {
+            return None;
+        }
+        let ids: HashSet<&str> = fasteners[self.part.clone()].iter().map(|it| it.id.as_str()).collect();
+        let is_shown = |it: &&Finding| it.subjects.first().is_some_and(|it| ids.contains(it.as_str()));
+        let list = look.findings.list.iter().filter(is_shown).cloned().collect();
+        Some(Findings { list, not_checked: Vec::new() })
+    }
+
+    /// Which cores are shown, and how far they are judged: the words at the right of the head.
+    #[must_use]
+    pub fn words(&self, look: &Look<'_>) -> String {
+        let all = look.joint.fasteners.len();
+        let which = if self.part.len() < all {
+            format!("No. {} to {} of {all}", self.part.start + 1, self.part.end)
+        } else {
+            "what each shank passes through, from its head".to_owned()
+        };
+        if look.judgement == Judgement::Done { which } else { format!("{which}; {}", look.judgement.word()) }
     }
 
     /// The height that the strips want, in pixels.

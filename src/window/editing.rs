@@ -167,6 +167,20 @@ impl App {
         match command {
             Command::Align(line) => self.align(line),
             Command::Spread(along) => self.spread(along),
+            Command::ArrangeBy(size) => {
+                if !self.selected.arranging.is_shown {
+                    self.turn_arrange();
+                }
+                self.in_fields = true;
+                let task = self.act(Action::Again);
+                let id = iced::widget::Id::from(size.name());
+                let focus = iced::widget::operation::focus(id.clone());
+                task.chain(focus.chain(iced::widget::operation::select_all(id)))
+            }
+            Command::Arranged(done) => {
+                let action = self.in_selected(super::selected::Message::Arranged(done));
+                self.act(action)
+            }
             _ => {
                 self.turn_arrange();
                 self.act(Action::Again)

@@ -5,10 +5,11 @@ use std::collections::BTreeSet;
 use iced::widget::{button, column, container, row, space, text};
 use iced::{Alignment, Length};
 
-use super::look::{Action, Look};
-use super::theme::{self, Colours, Element, control, gap, parts, piece, text_px};
+use super::look::{Action, Command, Judgement, Look};
+use super::part;
+use super::theme::{self, Colours, Element, control, gap, parts, piece, reach, text_px};
 use super::words;
-use crate::drawing::{self, Mood, Subject};
+use crate::drawing::{Mood, Subject};
 use crate::findings::{Finding, Findings, Kind, Severity};
 
 /// What the pane remembers. A finding is known by what it says of whom, since numbers change with every edit.
@@ -34,8 +35,14 @@ pub enum Message {
     WorkingPressed(usize),
     /// Its remedy was pressed.
     RemedyPressed(usize),
+    /// What was stopped is to be judged after all.
+    JudgePressed,
     /// What was not checked was asked for or folded away.
     NotCheckedPressed,
+}
+
+fn is(finding: &Finding, key: &Key) -> bool {
+    finding.kind == key.0 && finding.subjects == key.1
 }
 
 fn key(finding: &Finding) -> Key {
@@ -55,6 +62,7 @@ impl Pane {
                 Action::None
             }
             Message::RemedyPressed(n) => at(n).map_or(Action::None, remedy),
+            Message::JudgePressed => Action::Do(Command::Judge),
             Message::NotCheckedPressed => {
                 self.not_checked = !self.not_checked;
                 Action::None
@@ -77,7 +85,7 @@ impl Pane {
 
     fn chosen_at(&self, findings: &Findings) -> Option<usize> {
         let chosen = self.chosen.as_ref()?;
-        findings.list.iter().position(|it| key(it) == *chosen)
+        findings.list.iter().position(|it| is(it, chosen))
     }
 
     /// The next finding, or the one before; round and round.
@@ -98,8 +106,10 @@ impl Pane {
     /// How far down the list the chosen finding stands: 0 at the top, 1 at the bottom.
     #[must_use]
     pub fn chosen_share(&self, findings: &Findings) -> Option<f32> {
-        let last = u16::try_from(findings.list.len().saturating_sub(1)).unwrap_or(u16::MAX);
-        let at = u16::try_from(self.chosen_at(findings)?).unwrap_or(u16::MAX);
+        let at = self.chosen_at(findings)?;
+        let part = part::part(findings.list.len(), Some(at));
+        let last = u16::try_from(part.len().saturating_sub(1)).unwrap_or(u16::MAX);
+        let at = u16::try_from(at - part.start).unwrap_or(u16::MAX);
         Some(f32::from(at) / f32::from(last.max(1)))
     }
 
@@ -134,18 +144,33 @@ impl Pane {
     pub fn view<'a>(&'a self, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
         let mut list = column![].spacing(gap::ROW);
-        if look.findings.list.is_empty() {
+        if look.judgement != Judgement::Done {
+            list = list.push(parts::body(unjudged(look.judgement), colours));
+        } else if look.findings.list.is_empty() {
             list = list.push(parts::body(nothing_found(look), colours));
         }
-        for (at, finding) in look.findings.list.iter().enumerate() {
-            list = list.push(self.card(at, finding, look));
+        if look.judgement == Judgement::Stopped {
+            list = list.push(judge_button(colours));
         }
+        let all = look.findings.list.len();
+        let part = part::part(all, self.chosen_at(look.findings));
+        list = list.push(part::before(&part, Message::Pressed, colours));
+        for at in part.clone() {
+            list = list.push(self.card(at, &look.findings.list[at], look));
+        }
+        list = list.push(part::after(&part, all, Message::Pressed, colours));
         list = list.push(self.not_checked(look.findings, colours));
         let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+        let told = if look.judgement == Judgement::Done {
+            counts(look.findings)
+        } else {
+            look.judgement.word().to_owned()
+        };
         column![
-            container(parts::head("FINDINGS", counts(look.findings), colours))
+            container(parts::head("FINDINGS", told, colours))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            parts::scroll(piece(inside, arrangement(look.findings)), colours).id(iced::widget::Id::new(LIST)),
+            parts::scroll(piece(inside, arrangement(&look.findings.list[part])), colours)
+                .id(iced::widget::Id::new(LIST)),
         ]
         .spacing(gap::ROW)
         .into()
@@ -153,10 +178,10 @@ impl Pane {
 
     fn card<'a>(&'a self, at: usize, finding: &'a Finding, look: &Look<'a>) -> Element<'a, Message> {
         let colours = look.colours;
-        let chosen = self.chosen.as_ref() == Some(&key(finding));
+        let chosen = self.chosen.as_ref().is_some_and(|it| is(finding, it));
         let working = self.working.contains(&key(finding));
         let colour = colours.severity(finding.severity);
-        let number = finding.subjects.first().and_then(|it| drawing::mark_of(look.joint, it));
+        let number = finding.subjects.first().and_then(|it| look.known.number(it));
         let mark = parts::mark(
             number.map_or("!".to_owned(), |it| it.to_string()),
             Mood::from(Some(finding.severity)),
@@ -219,10 +244,10 @@ impl Pane {
 }
 
 /// Another number where other cards stand in the list, or the same ones in another order.
-fn arrangement(findings: &Findings) -> u64 {
+fn arrangement(findings: &[Finding]) -> u64 {
     use std::hash::{DefaultHasher, Hash as _, Hasher as _};
     let mut state = DefaultHasher::new();
-    for it in &findings.list {
+    for it in findings {
         (it.kind, &it.subjects).hash(&mut state);
     }
     state.finish()
@@ -275,9 +300,8 @@ pub fn severity_word(severity: Severity) -> &'static str {
 }
 
 fn subject_words(finding: &Finding, look: &Look<'_>) -> String {
-    let name = |id: &String| {
-        drawing::mark_of(look.joint, id).map_or_else(|| id.clone(), |number| format!("fastener {number}"))
-    };
+    let name =
+        |id: &String| look.known.number(id).map_or_else(|| id.clone(), |number| format!("fastener {number}"));
     finding.subjects.iter().map(name).collect::<Vec<_>>().join(", ")
 }
 
@@ -293,6 +317,26 @@ pub fn counts(findings: &Findings) -> String {
     ];
     let said: Vec<String> = parts.into_iter().flatten().collect();
     if said.is_empty() { "none".into() } else { said.join(" \u{b7} ") }
+}
+
+/// Why nothing is told yet.
+fn unjudged(judgement: Judgement) -> &'static str {
+    match judgement {
+        Judgement::Done => "",
+        Judgement::Going => {
+            "Judging\u{2026} What was found before was of another joint, and is not told any longer."
+        }
+        Judgement::InHand => "A joint of this size is judged when it is let go.",
+        Judgement::Stopped => "Nothing was judged: it was stopped.",
+    }
+}
+
+fn judge_button<'a>(colours: &'static Colours) -> Element<'a, Message> {
+    let face = button(text("Judge").size(text_px::SMALL))
+        .padding(gap::CONTROL)
+        .style(control::plain_button(colours))
+        .on_press(Message::JudgePressed);
+    reach(face, Some(Message::JudgePressed), colours.accent)
 }
 
 fn nothing_found(look: &Look<'_>) -> &'static str {

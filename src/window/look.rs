@@ -5,8 +5,9 @@ use std::sync::Arc;
 use kurbo::Point;
 
 use super::canvas::plane::Cuts;
-use super::document::Chain;
+use super::document::{Chain, Known};
 use super::making::{Kind, Making, Thing};
+use super::selected::arrange;
 use super::theme::Colours;
 use crate::drawing::{Inputs, Subject};
 use crate::findings::Findings;
@@ -26,11 +27,17 @@ pub struct Look<'a> {
     pub trace: &'a Trace,
     /// What was found.
     pub findings: &'a Findings,
+    /// What panes ask of many things at once.
+    pub known: &'a Known,
+    /// How far that goes.
+    pub judgement: Judgement,
     /// The joint as it is kept, with what the chain says of it: what snaps is asked of it, and what is made is put
     /// into it.
     pub kept: &'a Chain,
     /// Another number whenever another joint is shown.
     pub version: u64,
+    /// Another number whenever another picture is shown.
+    pub picture: u64,
     /// Another number whenever another joint is kept.
     pub kept_version: u64,
     /// What can be placed.
@@ -51,6 +58,32 @@ pub struct Look<'a> {
     pub making: Option<&'a Making>,
     /// The colours.
     pub colours: &'static Colours,
+}
+
+/// How far what is shown is judged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Judgement {
+    /// It is.
+    Done,
+    /// It is so large that this is done beside the window, and is not done yet.
+    Going,
+    /// Not while something is in the hand.
+    InHand,
+    /// It was stopped.
+    Stopped,
+}
+
+impl Judgement {
+    /// A word for the heads of what it is told in; empty where all is told.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Done => "",
+            Self::Going => "being judged",
+            Self::InHand => "judged when let go",
+            Self::Stopped => "not judged",
+        }
+    }
 }
 
 impl<'a> Look<'a> {
@@ -308,10 +341,16 @@ pub enum Command {
     Spread(Along),
     /// How what is chosen can be arranged, or its numbers again.
     Arrange,
+    /// The same, with the keyboard in this field.
+    ArrangeBy(arrange::Size),
+    /// Do this of it, with the numbers that stand there.
+    Arranged(arrange::Done),
     /// Draw what is chosen before all others, or behind them: of two that overlap the later one takes the run.
     Order(bool),
     /// The next longer or shorter of its kind, as stock lists them.
     NextSize(bool),
+    /// Judge a very large joint whose judging was stopped.
+    Judge,
     /// Light or dark.
     Lights,
     /// Larger or smaller words and controls.

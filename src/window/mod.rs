@@ -21,6 +21,7 @@ pub mod keeper;
 pub mod keys;
 pub mod look;
 pub mod making;
+pub mod part;
 pub mod rescue;
 mod run;
 mod safety;
@@ -48,8 +49,8 @@ use self::keeper::Keeper;
 use self::look::{Action, Look, Shown};
 use self::making::Making;
 use self::theme::{Colours, Element, parts};
-use crate::drawing::Subject;
-use crate::findings::Finding;
+use crate::drawing::{Drawing, Subject};
+use crate::findings::{Finding, Findings};
 use crate::joint::{Joint, Look as From};
 use crate::stock::{FastenerSpec, Stock};
 
@@ -89,6 +90,10 @@ pub struct App {
     working: Option<working::Work>,
     /// The state of the document for which that was stopped.
     stopped: Option<u64>,
+    /// A very large joint that is being judged beside the window.
+    judging: Option<working::Judging>,
+    /// The state of the document for which that was stopped.
+    not_judged: Option<u64>,
     /// A file that is read or written beside the window.
     errand: Option<working::Errand>,
     /// What was done last, in words, until something else is done.
@@ -154,6 +159,12 @@ pub enum Message {
     Pasted(Option<String>),
     /// Findings of a state of the document, from a place on, were looked at for what would mend them.
     Remedied(u64, usize, Vec<Finding>),
+    /// Of a state of the document so many fasteners are judged.
+    JudgedSoFar(u64, usize),
+    /// A state of the document is judged.
+    Judged(u64, Arc<Findings>),
+    /// The pages of a state of the document are drawn.
+    Paged(u64, Arc<Vec<Drawing>>),
     /// Unsaved work was kept aside, or not.
     KeptAside(Result<(), String>),
     /// A file is held over the window, or no longer.
@@ -193,6 +204,8 @@ impl App {
             refused: false,
             working: None,
             stopped: None,
+            judging: None,
+            not_judged: None,
             errand: None,
             said: None,
             stock_pane: stock::Pane::default(),
@@ -270,12 +283,6 @@ impl App {
         self.said.as_deref()
     }
 
-    /// The line at the foot: what was done last, what goes on, or what a press does now.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        self.foot_words(&self.look())
-    }
-
     /// The panel over the window.
     #[must_use]
     pub fn dialog(&self) -> &Dialog {
@@ -327,12 +334,15 @@ impl App {
             joint: &shown.joint,
             trace: &shown.trace,
             findings: &shown.findings,
+            known: &shown.known,
+            judgement: self.judgement(),
             stock: &self.stock,
             chosen: self.chosen.as_ref(),
             also: &self.also,
             driving: self.driving.as_ref(),
             kept: self.document.kept(),
             version: self.document.version(),
+            picture: self.document.picture(),
             kept_version: self.document.kept_version(),
             making: self.making.as_ref(),
             cuts: self.cuts,
@@ -364,6 +374,9 @@ impl App {
         let mut sheet = std::mem::take(&mut self.sheet);
         sheet.refresh(self.document.version(), &self.look());
         self.sheet = sheet;
+        let mut selected = std::mem::take(&mut self.selected);
+        selected.refresh(&self.look());
+        self.selected = selected;
         if !self.document.in_hand() {
             let mut pane = std::mem::take(&mut self.stock_pane);
             pane.judge(self.document.version(), &self.look());
@@ -412,6 +425,10 @@ impl App {
             Message::Exported(path, result) => return self.exported(&path, result),
             Message::Remedied(of, at, list) => {
                 self.remedied(of, at, list);
+                return Task::none();
+            }
+            it @ (Message::JudgedSoFar(..) | Message::Judged(..) | Message::Paged(..)) => {
+                self.hear_beside(it);
                 return Task::none();
             }
             Message::KeptAside(result) => {
@@ -547,13 +564,6 @@ impl App {
             undo: journal.undo_name(),
             redo: journal.redo_name(),
         }
-    }
-
-    fn foot_words(&self, look: &Look<'_>) -> String {
-        self.said
-            .clone()
-            .or_else(|| self.progress())
-            .unwrap_or_else(|| foot::hint(&self.canvas.gesture, look))
     }
 
     /// Keys that no field took, and the wish to close.

@@ -77,9 +77,9 @@ impl App {
         keeper.note(self.document.journal.mark(), self.document.joint(), self.document.path.as_deref());
         rescue::rehearse();
         let Some(path) = keeper.hand_over(self.document.journal.mark()) else { return Task::none() };
-        let text = file::write(self.document.joint());
+        let joint = self.document.joint().clone();
         let origin = self.document.path.clone();
-        let writing = async move { keeper::keep(&path, &text, origin.as_deref()) };
+        let writing = async move { keeper::keep(&path, &file::write(&joint), origin.as_deref()) };
         Task::perform(writing, Message::KeptAside)
     }
 

@@ -14,7 +14,8 @@ use kurbo::{Point, Vec2};
 
 use self::fields::Field;
 use self::paper::Paper;
-use super::look::{Action, Command, Look};
+use super::document::is_vast;
+use super::look::{Action, Command, Judgement, Look};
 use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{self, Drawing, Handle, Inputs};
 use crate::joint::{Edit, Moved};
@@ -33,6 +34,8 @@ pub struct Pane {
     /// Whether the working of what is carried follows the pages.
     with_working: bool,
     version: Option<u64>,
+    /// The pages of this state are still to be drawn, beside the window.
+    owed: Option<u64>,
     pages: Vec<Drawing>,
     at: usize,
     drag: Option<Drag>,
@@ -182,11 +185,19 @@ impl Pane {
 
     /// Sets the pages anew while it is open and the joint is another one. `version` changes with the joint.
     pub fn refresh(&mut self, version: u64, look: &Look<'_>) {
+        // Of a very large joint they are not drawn again for each part of what would mend its findings.
+        let version = if is_vast(look.joint) { look.picture } else { version };
         if !self.is_open || self.version == Some(version) {
             return;
         }
         self.version = Some(version);
-        self.pages = self.pages_of(&look.inputs());
+        // The pages tell the findings: of a joint that is not judged yet there are none.
+        let is_judged = look.judgement == Judgement::Done;
+        self.owed = (is_judged && is_vast(look.joint)).then_some(version);
+        self.pages = match is_judged && self.owed.is_none() {
+            true => self.pages_of(&look.inputs()),
+            false => Vec::new(),
+        };
         self.at = self.at.min(self.pages.len().saturating_sub(1));
         self.cache.clear();
         self.over.clear();
@@ -196,6 +207,21 @@ impl Pane {
     #[must_use]
     pub fn pages_of(&self, inputs: &Inputs<'_>) -> Vec<Drawing> {
         self.pages_later()(inputs)
+    }
+
+    /// The state whose pages are to be drawn beside the window, once.
+    pub(super) fn take_owed(&mut self) -> Option<u64> {
+        self.owed.take()
+    }
+
+    /// Takes the pages of a state that were drawn beside the window; those of a state that is gone are dropped.
+    pub(super) fn paged(&mut self, version: u64, pages: Vec<Drawing>) {
+        if self.is_open && self.version == Some(version) {
+            self.pages = pages;
+            self.at = self.at.min(self.pages.len().saturating_sub(1));
+            self.cache.clear();
+            self.over.clear();
+        }
     }
 
     /// The same, to be made beside the window.
@@ -359,8 +385,14 @@ impl Pane {
                 .on_press_maybe(message.clone());
             theme::reach(face, message, colours.accent)
         };
-        let last = self.at + 1 == self.pages.len();
-        let number = format!("Sheet {} of {}", self.at + 1, self.pages.len());
+        let last = self.pages.len() <= self.at + 1;
+        let number = if !self.pages.is_empty() {
+            format!("Sheet {} of {}", self.at + 1, self.pages.len())
+        } else if look.judgement == Judgement::Done {
+            "Drawing the sheet\u{2026}".to_owned()
+        } else {
+            format!("The joint is {}", look.judgement.word())
+        };
         let has_moved = !look.joint.sheet.moved.is_empty();
         let hint = said
             .unwrap_or("Drag marks, names and figures, or Tab and arrows. Wheel: closer; drag the paper.");

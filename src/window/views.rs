@@ -93,7 +93,7 @@ impl App {
         }
         let wanted = canvas::pen::short(self.cores.height_px()) + 44.0;
         let content = column![
-            parts::head("CORES", "what each shank passes through, from its head".into(), look.colours),
+            parts::head("CORES", self.cores.words(look), look.colours),
             self.cores.view(look).map(Message::Cores),
         ]
         .spacing(gap::TIGHT);

@@ -8,29 +8,24 @@
 #![expect(clippy::print_stdout, reason = "a benchmark tells its figures")]
 
 #[cfg(feature = "window")]
+mod screen;
+
+#[cfg(feature = "window")]
 mod framed {
     use std::sync::Arc;
     use std::time::Instant;
 
-    use iced::{Event, Rectangle, Size, mouse};
-    use iced_test::core::renderer::Style;
-    use iced_test::core::{clipboard, window};
-    use iced_test::runtime::UserInterface;
-    use iced_test::runtime::user_interface::Cache;
-    use iced_tiny_skia::Layer;
-    use iced_tiny_skia::graphics::{Viewport, damage};
+    use iced::mouse;
     use kurbo::{Point, Vec2};
     use shankline::joint::{
         Fastener, Finish, Grain, Interval, Joint, Member, Outline, Placement, Seat, Treatment,
     };
     use shankline::stock::Stock;
     use shankline::unit::Vec3;
-    use shankline::window::theme::{self, FONT_FILES, REGULAR};
     use shankline::window::{App, Message, canvas};
-    use tiny_skia::{Mask, PixmapMut};
 
-    const SIZE: Size<u32> = Size::new(1280, 800);
-    const BOUNDS: Size = Size::new(1280.0, 800.0);
+    use super::screen::{Parts, Screen, on_processor};
+
     const FRAMES: u32 = 60;
 
     /// Two boards of a long sill, and 200 nails through both, two rows of a hundred, 75 mm apart.
@@ -77,119 +72,19 @@ mod framed {
         }
     }
 
-    fn on_processor() -> f64 {
-        let text = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
-        let nanoseconds: f64 = text.split(' ').next().and_then(|it| it.parse().ok()).unwrap_or(0.0);
-        nanoseconds / 1e6
-    }
+    /// How long the frames of one sort took.
+    struct Timed(Screen);
 
-    /// The window, a renderer, and what the toolkit keeps from frame to frame.
-    struct Screen {
-        app: App,
-        renderer: iced::Renderer,
-        cache: Cache,
-        /// What the frame before was painted of: as in a window only what differs from it is painted.
-        layers: Vec<Layer>,
-        pixels: Vec<u8>,
-        mask: Mask,
-    }
-
-    /// Milliseconds of processor time of one frame.
-    #[derive(Clone, Copy, Default)]
-    struct Parts {
-        /// Message, edit, chain and drawing.
-        message: f64,
-        /// The view, its layout, and the list of what is to be painted.
-        layout: f64,
-        /// The pixels.
-        painting: f64,
-    }
-
-    impl Screen {
-        fn new() -> Self {
-            let stock = Arc::new(Stock::built_in());
-            let app = App::new(stock.clone(), joint(&stock), None);
-            for font in FONT_FILES {
-                let mut system = iced_tiny_skia::graphics::text::font_system().write();
-                if let Ok(system) = &mut system {
-                    system.load_font(font.into());
-                }
-            }
-            let mut new = Self {
-                app,
-                renderer: iced_tiny_skia::Renderer::new(REGULAR, iced::Pixels(13.0)),
-                cache: Cache::default(),
-                layers: Vec::new(),
-                pixels: vec![0; SIZE.width as usize * SIZE.height as usize * 4],
-                mask: Mask::new(SIZE.width, SIZE.height).expect("a window has a size"),
-            };
-            for _ in 0..3 {
-                let _ = new.frame(Point::new(600.0, 300.0));
-            }
-            new
-        }
-
-        /// The pointer moves; the messages that come of it are done; the frame is laid out and painted.
-        fn frame(&mut self, at: Point) -> Parts {
-            #[expect(clippy::cast_possible_truncation, reason = "pixels of a window")]
-            let position = iced::Point::new(at.x as f32, at.y as f32);
-            let cursor = mouse::Cursor::Available(position);
-            let began = on_processor();
-            let mut messages = Vec::new();
-            let mut ui = UserInterface::build(
-                self.app.view(),
-                BOUNDS,
-                std::mem::take(&mut self.cache),
-                &mut self.renderer,
-            );
-            let moved = Event::Mouse(mouse::Event::CursorMoved { position });
-            let _ = ui.update(&[moved], cursor, &mut self.renderer, &mut clipboard::Null, &mut messages);
-            self.cache = ui.into_cache();
-            for message in messages {
-                drop(self.app.update(message));
-            }
-            let message = on_processor() - began;
-            Parts { message, ..self.paint(cursor) }
-        }
-
-        /// Lays the window out and paints what has changed since the frame before.
-        fn paint(&mut self, cursor: mouse::Cursor) -> Parts {
-            let began = on_processor();
-            let shown = theme::theme(self.app.colours());
-            let mut ui = UserInterface::build(
-                self.app.view(),
-                BOUNDS,
-                std::mem::take(&mut self.cache),
-                &mut self.renderer,
-            );
-            let redraw = Event::Window(window::Event::RedrawRequested(Instant::now()));
-            let mut messages = Vec::new();
-            let _ = ui.update(&[redraw], cursor, &mut self.renderer, &mut clipboard::Null, &mut messages);
-            let style = Style { text_color: self.app.colours().text };
-            ui.draw(&mut self.renderer, &shown, &style, cursor);
-            self.cache = ui.into_cache();
-            let laid_out = on_processor();
-            let layers = self.renderer.layers().to_vec();
-            let damage = damage::diff(&self.layers, &layers, |it| vec![it.bounds], Layer::damage);
-            let damage = damage::group(damage, Rectangle::with_size(BOUNDS));
-            self.layers = layers;
-            let mut pixels = PixmapMut::from_bytes(&mut self.pixels, SIZE.width, SIZE.height)
-                .expect("there are pixels for the whole window");
-            let viewport = Viewport::with_physical_size(SIZE, 1.0);
-            let ground = self.app.colours().pane;
-            self.renderer.draw(&mut pixels, &mut self.mask, &viewport, &damage, ground);
-            Parts { message: 0.0, layout: laid_out - began, painting: on_processor() - laid_out }
-        }
-
+    impl Timed {
         /// The same message with another place again and again, and how long its frames took, in milliseconds.
         fn time(&mut self, words: &str, mut message: impl FnMut(f64) -> canvas::Message) {
             let (mut clock, mut processor) = (Vec::new(), Vec::new());
             let mut all = Parts::default();
             for n in 0..FRAMES {
                 let (now, began) = (Instant::now(), on_processor());
-                drop(self.app.update(Message::Canvas(message(f64::from(n)))));
+                drop(self.0.app.update(Message::Canvas(message(f64::from(n)))));
                 let message = on_processor() - began;
-                let parts = self.paint(mouse::Cursor::Unavailable);
+                let parts = self.0.paint(mouse::Cursor::Unavailable);
                 clock.push(now.elapsed().as_secs_f64() * 1e3);
                 processor.push(message + parts.layout + parts.painting);
                 all.message += message / f64::from(FRAMES);
@@ -209,23 +104,25 @@ mod framed {
 
         /// Drags from a place of the model.
         fn drag(&mut self, words: &str, from: (f64, f64)) {
-            let start = self.app.canvas().camera.on_screen(Point::new(from.0, from.1));
-            drop(self.app.update(Message::Canvas(canvas::Message::Pressed(start))));
+            let start = self.0.app.canvas().camera.on_screen(Point::new(from.0, from.1));
+            drop(self.0.app.update(Message::Canvas(canvas::Message::Pressed(start))));
             self.time(words, |n| canvas::Message::Moved(start + Vec2::new(n * 1.5, 6.0 + n % 7.0)));
-            drop(self.app.update(Message::Canvas(canvas::Message::Released(start))));
+            drop(self.0.app.update(Message::Canvas(canvas::Message::Released(start))));
         }
     }
 
     pub(super) fn report() {
-        let mut screen = Screen::new();
+        let stock = Arc::new(Stock::built_in());
+        let app = App::new(stock.clone(), joint(&stock), None);
+        let mut screen = Timed(Screen::of(app));
         println!("from an input to the finished frame, 200 fasteners, 1280 x 800, software renderer:");
         screen.drag("a head is dragged", (50.0, 90.0));
         screen.drag("a member is dragged", (3800.0, 20.0));
         let middle = Point::new(400.0, 250.0);
         screen.time("the pointer moves", |n| canvas::Message::Moved(middle + Vec2::new(n, n)));
-        drop(screen.app.update(Message::Canvas(canvas::Message::PressedMiddle(middle))));
+        drop(screen.0.app.update(Message::Canvas(canvas::Message::PressedMiddle(middle))));
         screen.time("the paper is dragged", |n| canvas::Message::Moved(middle + Vec2::new(n % 9.0, n % 7.0)));
-        drop(screen.app.update(Message::Canvas(canvas::Message::Released(middle))));
+        drop(screen.0.app.update(Message::Canvas(canvas::Message::Released(middle))));
         screen.time("the wheel is turned", |n| {
             canvas::Message::Wheel(middle, if n < 30.0 { 0.5 } else { -0.5 }, 0.0)
         });

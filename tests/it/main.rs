@@ -51,6 +51,8 @@ mod window_handles;
 #[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]
+mod window_large;
+#[cfg(feature = "window")]
 mod window_placed;
 #[cfg(feature = "window")]
 mod window_real;
@@ -60,6 +62,8 @@ mod window_real_drawn;
 mod window_rescue;
 #[cfg(feature = "window")]
 mod window_safety;
+#[cfg(feature = "window")]
+mod window_samples;
 #[cfg(feature = "window")]
 mod window_session;
 #[cfg(feature = "window")]

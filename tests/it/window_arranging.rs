@@ -201,3 +201,46 @@ fn too_few_things_are_not_lined_up_and_it_is_said_why() {
         assert!(bench.app.said().is_some(), "{command:?} of {count}");
     }
 }
+
+#[test]
+fn copies_go_round_the_middle_of_what_lies_under_them_or_a_typed_place() {
+    let mut bench = Bench::new(None);
+    choose(&mut bench, &["n1"]);
+    // Found by its words in the list of actions: the keyboard is in the count then.
+    let all = shankline::window::actions::found("copies round ring");
+    assert_eq!(all.len(), 1, "{all:?}");
+    bench.send(Message::Selected(selected::Message::Pressed(all[0].command)));
+    types(&mut bench, Field::RingX, "0");
+    types(&mut bench, Field::RingY, "4\"");
+    types(&mut bench, Field::Ring, "4");
+    assert_eq!(bench.app.document().shown().joint.fasteners.len(), 5, "they are seen before they are kept");
+    click(&mut bench, "Make 3 new things round it");
+    // 3" up and turned by quarters about 4" up: 1" from it to each side.
+    let heads = heads(bench.app.document().joint());
+    for wanted in [(25.4, 101.6, 600.0), (0.0, 127.0, 600.0), (-25.4, 101.6, 600.0)] {
+        assert!(heads.contains(&wanted), "{wanted:?} of {heads:?}");
+    }
+    let (_, toward) = bench.free(2);
+    assert!(
+        (toward - shankline::unit::Vec3::new(0.0, 1.0, 0.0)).length() < 1e-9,
+        "it points along: {toward:?}"
+    );
+    assert_eq!(bench.app.document().journal.undo_name(), Some("Copy fastener 1 3 times round a place"));
+    bench.send(ctrl("z"));
+    assert_eq!(bench.app.document().joint(), &window_bench::joint());
+    for (field, text) in
+        [(Field::RingBy, "360"), (Field::RingBy, "120"), (Field::RingBy, "wide"), (Field::Ring, "1")]
+    {
+        types(&mut bench, field, text);
+        assert!(!bench.app.document().in_hand(), "{text:?} makes no ring");
+        done(&mut bench, Done::Ring);
+        assert!(bench.app.said().is_some(), "{text:?}");
+        types(&mut bench, field, if field == Field::Ring { "4" } else { "45" });
+    }
+    types(&mut bench, Field::RingY, "3\"");
+    done(&mut bench, Done::Ring);
+    assert!(bench.app.said().is_some_and(|it| it.contains("type the place")), "{:?}", bench.app.said());
+    bench.send(named_key());
+    bench.send(named_key());
+    assert_eq!(bench.app.document().joint(), &window_bench::joint());
+}

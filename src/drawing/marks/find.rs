@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use kurbo::{Point, Rect, Vec2};
 
 use super::{CLEAR_MM, LINK_MM, SAME_HEAD_MM};
-use crate::drawing::pen::{Care, Scene};
+use crate::drawing::pen::{Care, MOST_TOLD, Scene};
 use crate::drawing::place::Taken;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::Fastener;
@@ -38,6 +38,12 @@ pub(super) fn heads(scene: &Scene<'_>) -> Vec<Option<Head>> {
     };
     let mut heads: Vec<Option<Head>> =
         inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).map(one).collect();
+    if scene.is_crowded() {
+        heads.iter_mut().for_each(|it| *it = it.take().filter(|it| scene.sees(it.at)));
+        if MOST_TOLD < heads.iter().flatten().count() {
+            heads.iter_mut().for_each(|it| *it = None);
+        }
+    }
     turn_rows(&mut heads);
     heads
 }

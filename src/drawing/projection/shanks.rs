@@ -6,7 +6,7 @@ use super::Turned;
 use super::pieces::hides;
 use crate::drawing::pen::{self, Scene};
 use crate::drawing::place::Taken;
-use crate::drawing::shanks::{HEAD_ON_BELOW, draw_one};
+use crate::drawing::shanks::{HEAD_ON_BELOW, draw_one, is_seen};
 use crate::drawing::{Fill, Item, Line, Shape};
 use crate::trace::Shank;
 
@@ -14,6 +14,9 @@ use crate::trace::Shank;
 pub(super) fn draw(scene: &Scene<'_>, turned: &Turned<'_>, taken: &mut Taken) -> Vec<Item> {
     let mut items = Vec::new();
     for (n, shank) in scene.inputs.trace.fasteners.iter().enumerate() {
+        if !is_seen(scene, n) {
+            continue;
+        }
         let drawn = draw_one(scene, n, taken);
         if turned.in_sight.get(n).copied().unwrap_or(true) {
             items.extend(drawn);

@@ -6,6 +6,7 @@
 pub mod align;
 pub mod clip;
 pub mod order;
+pub mod rename;
 #[cfg(test)]
 mod tests;
 

@@ -35,7 +35,7 @@ use self::typed::Typed;
 use super::look::{Action, Look, id_of, name_of};
 use super::making::outfitted;
 use super::words;
-use crate::drawing::{self, Item, Layer, Shape, Subject};
+use crate::drawing::{self, Item, Layer, Projection, Shape, Subject};
 use crate::joint::Look as From;
 use crate::sketch::arrange::Chosen;
 use crate::unit::LengthUnit;
@@ -74,13 +74,26 @@ pub struct Pane {
     left_out: &'static [Layer],
     /// The scale and the part of the paper that the items were drawn for.
     drawn: (f64, Rect),
+    /// What else they were drawn for.
+    drawn_of: Option<Drawn>,
     overlay_items: Vec<Item>,
     /// What can be met, of the joint as it is kept.
     snaps: snaps::Snaps,
     scene: Cache,
+    /// Where the origin of the paper lay when that was painted, in pixels.
+    painted_at: Point,
     /// Another number whenever the drawing is painted anew, and the same of what lies over it.
     painted: (u64, u64),
     overlay: Cache,
+}
+
+/// What a picture is of, besides the place of the eye: of the same it need not be drawn again.
+#[derive(Clone, Debug, PartialEq)]
+struct Drawn {
+    picture: u64,
+    projection: Projection,
+    left_out: &'static [Layer],
+    dark: bool,
 }
 
 /// Keys that are held.
@@ -378,13 +391,22 @@ impl Pane {
         self.camera.view().on_paper(drawing::turned(self.view, place))
     }
 
-    /// Makes the drawing anew; asked for whenever the joint, the choice or the colours change.
+    /// Makes the drawing anew where it is another one; asked for whenever the joint, the choice or the colours change.
     pub fn draw_again(&mut self, look: &Look<'_>) {
         // A screen's width more on every side, so that a little panning needs no new drawing.
         let shown = self.camera.shown_on_paper();
         let seen = shown.inflate(shown.width(), shown.height());
         self.snaps.renew(self.view, look);
         let projection = look.cuts.projection(self.view);
+        let (picture, left_out, dark) = (look.picture, self.left_out, look.colours.dark);
+        let of = Drawn { picture, projection, left_out, dark };
+        if self.drawn_of.as_ref() == Some(&of) && self.is_drawn() {
+            if self.painted_at != self.camera.paper_origin_px() {
+                self.repaint();
+            }
+            return self.lay_over(look);
+        }
+        self.drawn_of = Some(of);
         self.items = drawing::view(&look.inputs(), &projection, &self.camera.view(), Some(seen));
         self.items.retain(|it| !self.left_out.contains(&it.layer));
         self.drawn = (self.camera.scale, seen);
@@ -393,16 +415,21 @@ impl Pane {
     }
 
     fn draw_if_needed(&mut self, look: &Look<'_>) {
-        let (scale, seen) = self.drawn;
-        let shown = self.camera.shown_on_paper();
-        if scale.to_bits() != self.camera.scale.to_bits() || seen.union(shown) != seen {
+        if !self.is_drawn() {
             self.draw_again(look);
         }
+    }
+
+    /// Whether what is drawn has the scale of the eye and holds all that it sees.
+    fn is_drawn(&self) -> bool {
+        let (scale, seen) = self.drawn;
+        scale.to_bits() == self.camera.scale.to_bits() && seen.union(self.camera.shown_on_paper()) == seen
     }
 
     /// Nothing that is painted can be used again: the eye, the drawing or the colours have changed.
     fn repaint(&mut self) {
         self.scene.clear();
+        self.painted_at = self.camera.paper_origin_px();
         self.painted.0 += 1;
         self.repaint_over();
     }

@@ -7,8 +7,9 @@ use kurbo::Point;
 
 use super::gesture::Gesture;
 use super::{Message, Pane, grip, letters, pen, plane};
+use crate::drawing::{self, Layer};
 use crate::joint::Look as From;
-use crate::window::look::{Command, Look, Shown};
+use crate::window::look::{Command, Judgement, Look, Shown};
 use crate::window::making::{Shape, Thing};
 use crate::window::theme::{Colours, Element, control, gap, part_px, parts, piece, reach, text_px};
 
@@ -39,6 +40,16 @@ impl Pane {
             container(paper).width(Length::Fill).height(Length::Fill).style(control::surface(colours.canvas)),
         ]
         .into()
+    }
+
+    /// What is to be known of the picture: it is not judged yet, or it shows more fasteners than can be numbered.
+    fn word(&self, look: &Look<'_>) -> &'static str {
+        let is_crowd = drawing::MOST_TOLD < look.joint.fasteners.len();
+        let is_numbered = !is_crowd || self.items.iter().any(|it| it.layer == Layer::Marks);
+        if look.judgement == Judgement::Done && !is_numbered {
+            return "numbers when zoomed in";
+        }
+        look.judgement.word()
     }
 
     /// The scale and what changes it. Side by side the views have little room: what keys and the wheel do as well
@@ -107,6 +118,7 @@ impl Pane {
             .style(control::words(colours.soft));
         let bar = row![
             parts::part_head(plane::name(self.view), colours),
+            parts::soft(self.word(look), colours),
             cut,
             container(place).width(Length::Fill).clip(true),
             views,

@@ -24,6 +24,18 @@ use crate::joint::Joint;
 /// Beyond so many fasteners a joint as a whole is worked out only at rest, and not while something is dragged.
 const MOST_IN_HAND: usize = 200;
 
+/// Beyond so many a joint as a whole is not worked out in the window at all: each fastener is when it is chosen.
+const MOST_AT_REST: usize = 2_000;
+
+/// Why a joint as a whole is not worked out.
+pub(crate) fn left_out(joint: &Joint) -> &'static str {
+    if MOST_AT_REST < joint.fasteners.len() {
+        "Choose a fastener: in so large a joint they are worked out one by one. The sheet and the check hold all."
+    } else {
+        "Worked out when the mouse is let go: the joint is large."
+    }
+}
+
 /// The sizes of words in the panel, as parts of the usual ones.
 const ZOOMS: [f32; 7] = [1.0, 1.2, 1.45, 1.75, 2.1, 2.5, 3.0];
 
@@ -188,7 +200,8 @@ impl Pane {
         }
         self.of = Some(of);
         self.told = Told::default();
-        let is_large = in_hand && MOST_IN_HAND < look.joint.fasteners.len();
+        let count = look.joint.fasteners.len();
+        let is_large = (in_hand && MOST_IN_HAND < count) || MOST_AT_REST < count;
         if self.is_shown || self.panel == Some(Panel::Working) {
             let detail = if self.panel == Some(Panel::Working) { Detail::Working } else { Detail::Values };
             match look.chosen_fastener() {

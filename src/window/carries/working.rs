@@ -50,7 +50,7 @@ pub(super) fn view<'a>(told: &'a Told, zoom: f32, look: &Look<'a>) -> Element<'a
     let colours = look.colours;
     let mut list = column![].spacing(gap::TIGHT * zoom);
     if told.is_left_out {
-        list = list.push(parts::soft("Worked out when the mouse is let go: the joint is large.", colours));
+        list = list.push(parts::soft(super::left_out(look.joint), colours));
     }
     for it in told.rows.iter().take(MOST_ROWS) {
         list = list.push(one(it, zoom, look));

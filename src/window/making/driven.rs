@@ -129,7 +129,7 @@ pub(super) fn toe(
         rule.angle_deg = making.number(Key::Slope, look)?;
     }
     let depth = canvas::depth_at((at.at, From::Front), look);
-    let chain = (&look.kept.joint, &look.kept.trace);
+    let chain = (&look.kept.joint, &*look.kept.trace);
     made(toe_nail(chain, spec, (at.at, depth), rule), &format!("Toe-nail {}", spec.label), look)
 }
 

@@ -86,6 +86,8 @@ pub struct Settings {
     pub fastener: Option<Arc<FastenerSpec>>,
     /// What holes are for.
     pub duty: Duty,
+    /// A plate that is drawn becomes a part of the chosen connector.
+    pub joins: bool,
 }
 
 impl Default for Settings {
@@ -103,6 +105,7 @@ impl Default for Settings {
             steel: None,
             fastener: None,
             duty: Duty::default(),
+            joins: false,
         }
     }
 }

@@ -85,10 +85,25 @@ pub(super) fn profile(making: &Making, corners: &[Corner], look: &Look<'_>) -> R
     let bend = making.number(Key::Bend, look)?;
     let depth = Interval { from: making.number(Key::Far, look)?, to: making.number(Key::Near, look)? };
     let plate = own::plate(&points, (thickness, bend), depth, joint.standard).map_err(|it| it.to_string())?;
+    if let Some(at) = joined(making, look) {
+        let mut new = Box::new(joint.connectors[at].clone());
+        new.plates.push(plate);
+        return Ok(Made {
+            name: format!("One more plate of {}", new.shown_name()),
+            chosen: vec![Subject::Connector(new.id.clone())],
+            edit: Edit::Connectors(Change::Replace { at, new }),
+        });
+    }
     let id = Ids::of(joint).like("plate");
     let material = steel(making, look)?;
     let new = Connector { id, name: String::new(), material, plates: vec![plate], rating: None };
     Ok(put(new, "plate", look))
+}
+
+/// The connector that a plate which is drawn becomes a part of.
+fn joined(making: &Making, look: &Look<'_>) -> Option<usize> {
+    let Some(Subject::Connector(id)) = look.chosen.filter(|_| making.settings.joins) else { return None };
+    look.kept.joint.connectors.iter().position(|it| it.id == *id)
 }
 
 fn put(new: Connector, what: &str, look: &Look<'_>) -> Made {
@@ -111,7 +126,8 @@ struct OnPlate {
 pub(super) fn holes(making: &Making, corners: &[Corner], look: &Look<'_>) -> Result<Made, NotMade> {
     let [at] = corners else { return Err(NotMade::new()) };
     let joint = &look.kept.joint;
-    let found = on_plate(at.at, look).ok_or("Press on steel: there is none here.")?;
+    let row = making.number_or_none_length(Key::Row, look)?;
+    let found = on_plate(at.at, row, look).ok_or("Press on steel: there is none here.")?;
     let owner = &joint.connectors[found.connector];
     let old = &owner.plates[found.plate];
     let mut taken: Ids = owner.plates.iter().flat_map(|it| &it.holes).map(|it| it.id.clone()).collect();
@@ -120,7 +136,7 @@ pub(super) fn holes(making: &Making, corners: &[Corner], look: &Look<'_>) -> Res
         along_mm: found.along_mm,
         pitch_mm: making.number(Key::Pitch, look)?,
         count: making.count(Key::Count, look)?,
-        depth_mm: making.number_or_none_length(Key::Row, look)?.unwrap_or(middle),
+        depth_mm: row.unwrap_or(middle),
         row_pitch_mm: making.number(Key::RowPitch, look)?,
         rows: making.count(Key::Rows, look)?,
     };
@@ -140,24 +156,26 @@ pub(super) fn holes(making: &Making, corners: &[Corner], look: &Look<'_>) -> Res
     })
 }
 
-/// The place on the steel that is nearest to a place of the drawing plane.
-fn on_plate(at: Point, look: &Look<'_>) -> Option<OnPlate> {
+/// The place on the steel that is nearest to a place of the drawing plane. Of plates that lie behind each other the one
+/// that reaches the depth row counts.
+fn on_plate(at: Point, row: Option<f64>, look: &Look<'_>) -> Option<OnPlate> {
     let joint = &look.kept.joint;
-    let mut best: Option<(f64, OnPlate)> = None;
+    let mut best: Option<((bool, f64), OnPlate)> = None;
     for (connector, owner) in joint.connectors.iter().enumerate() {
         for (plate, of) in owner.plates.iter().enumerate() {
+            let is_beside = row.is_some_and(|it| it < of.depth.from || of.depth.to < it);
             for (leg, ends) in of.profile.windows(2).enumerate() {
                 let line = kurbo::Line::new(ends[0], ends[1]);
                 let nearest = line.nearest(at, 1e-9);
                 let away = nearest.distance_sq.sqrt();
-                if REACH_MM < away || best.as_ref().is_some_and(|it| it.0 <= away) {
+                if REACH_MM < away || best.as_ref().is_some_and(|it| it.0 <= (is_beside, away)) {
                     continue;
                 }
                 let foot = ends[0].lerp(ends[1], nearest.t);
                 let is_left = 0.0 <= (ends[1] - ends[0]).cross(at - ends[0]);
                 let side = if is_left { PlateSide::Left } else { PlateSide::Right };
                 let along_mm = along(of, leg, foot);
-                best = Some((away, OnPlate { connector, plate, along_mm, side }));
+                best = Some(((is_beside, away), OnPlate { connector, plate, along_mm, side }));
             }
         }
     }

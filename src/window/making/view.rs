@@ -4,6 +4,7 @@ use iced::widget::{button, checkbox, column, container, row, text, text_input};
 use iced::{Alignment, Length};
 
 use super::{Hold, Key, Kind, Lies, Making, Message, Settings, wood};
+use crate::drawing::Subject;
 use crate::joint::{Duty, Grain, Treatment};
 use crate::stock::{Family, FastenerSpec, Material};
 use crate::window::look::Look;
@@ -155,7 +156,12 @@ impl Making {
                 let says = crate::sketch::form::Form::named(word).map_or("", |it| it.says);
                 self.steel_picks(list.push(parts::soft(says, look.colours)), look)
             }
-            Kind::Profile => self.steel_pick(list, look),
+            Kind::Profile => {
+                let list = self.steel_pick(list, look);
+                let Some(Subject::Connector(id)) = look.chosen else { return list };
+                let joins = Settings { joins: !self.settings.joins, ..self.settings.clone() };
+                list.push(tick(format!("A part of {id}"), self.settings.joins, joins, look.colours))
+            }
             Kind::Holes => self.hole_picks(list, look),
             Kind::Toe(_) => list.push(parts::soft(
                 "Start and slope are those of the standard. Press near the corner between two pieces.",
@@ -260,7 +266,12 @@ impl Making {
     }
 }
 
-fn tick<'a>(words: &'a str, now: bool, then: Settings, colours: &'static Colours) -> Element<'a, Message> {
+fn tick<'a>(
+    words: impl text::IntoFragment<'a>,
+    now: bool,
+    then: Settings,
+    colours: &'static Colours,
+) -> Element<'a, Message> {
     checkbox(now)
         .label(words)
         .size(16.0)

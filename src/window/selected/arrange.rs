@@ -9,9 +9,11 @@ use super::Message as PaneMessage;
 use super::rows::{Rows, head, press, rows};
 use crate::joint::Edit;
 use crate::sketch::arrange::align::{Along, Line};
-use crate::sketch::arrange::{copied, grid, moved};
+use crate::sketch::arrange::{around, copied, grid, moved};
 use crate::sketch::motion::Motion;
+use crate::trace::Owner;
 use crate::unit::{LengthUnit, Vec3};
+use crate::window::canvas::gesture::clean;
 use crate::window::canvas::middle_of;
 use crate::window::look::{Action, Command, Look};
 use crate::window::theme::{self, Element, control, gap, parts, text_px};
@@ -34,6 +36,14 @@ pub enum Size {
     NearBy,
     /// Degrees of a turn, anticlockwise.
     Turn,
+    /// How many stand round a place, the original among them.
+    Ring,
+    /// Degrees from one to the next, anticlockwise.
+    RingBy,
+    /// The place that they stand round, to the right.
+    RingX,
+    /// The place that they stand round, upward.
+    RingY,
 }
 
 impl Size {
@@ -43,6 +53,9 @@ impl Size {
             (Self::Across, _) => "3".into(),
             (Self::Up | Self::Near, _) => "1".into(),
             (Self::Turn, _) => "90".into(),
+            (Self::Ring, _) => "6".into(),
+            // These follow from the count and from what is chosen.
+            (Self::RingBy | Self::RingX | Self::RingY, _) => String::new(),
             (Self::AcrossBy | Self::UpBy | Self::NearBy, LengthUnit::Inch) => "4\"".into(),
             (Self::AcrossBy | Self::UpBy | Self::NearBy, LengthUnit::Millimetre) => "100 mm".into(),
         }
@@ -70,6 +83,8 @@ pub struct Arranging {
 pub enum Done {
     /// Copies are wanted, in rows.
     Copies,
+    /// Copies are wanted, round a place.
+    Ring,
     /// The turn is wanted.
     Turn,
     /// A copy is wanted, turned.
@@ -80,16 +95,41 @@ pub enum Done {
 
 impl Arranging {
     fn text(&self, size: Size, look: &Look<'_>) -> String {
-        self.texts.get(&size).cloned().unwrap_or_else(|| size.usual(look.unit()))
+        if let Some(typed) = self.texts.get(&size) {
+            return typed.clone();
+        }
+        let place = || ring_middle(look).unwrap_or_default();
+        match size {
+            // All the way round.
+            Size::RingBy => match self.count(Size::Ring, look) {
+                #[expect(clippy::cast_precision_loss, reason = "a count of copies")]
+                Ok(count) => words::degrees(360.0 / count as f64),
+                Err(_) => String::new(),
+            },
+            Size::RingX => words::exact(clean(place().x), look.unit()),
+            Size::RingY => words::exact(clean(place().y), look.unit()),
+            Size::Across
+            | Size::AcrossBy
+            | Size::Up
+            | Size::UpBy
+            | Size::Near
+            | Size::NearBy
+            | Size::Turn
+            | Size::Ring => size.usual(look.unit()),
+        }
     }
 
     /// A field has another text: the copies are shown as they would stand.
     pub(super) fn typed(&mut self, size: Size, text: String, look: &Look<'_>) -> Action {
         let _ = self.texts.insert(size, text);
-        if size == Size::Turn {
-            return Action::Again;
-        }
-        match self.copies(look) {
+        let copies = match size {
+            Size::Turn => return Action::Again,
+            Size::Ring | Size::RingBy | Size::RingX | Size::RingY => self.ring(look),
+            Size::Across | Size::AcrossBy | Size::Up | Size::UpBy | Size::Near | Size::NearBy => {
+                self.copies(look)
+            }
+        };
+        match copies {
             Ok((name, edit, _)) => {
                 self.in_hand = true;
                 Action::Preview(name, edit)
@@ -113,6 +153,7 @@ impl Arranging {
         self.in_hand = false;
         let made = match done {
             Done::Copies => self.copies(look),
+            Done::Ring => self.ring(look),
             Done::Turn => {
                 return match self.turn(look).and_then(|it| {
                     let edit = moved(&look.kept.joint, &look.chosen_ids(), &it);
@@ -174,6 +215,41 @@ impl Arranging {
         Ok((name, edit, ids))
     }
 
+    /// The copies round a place: the name of the step, the step, and the ids of what is new.
+    fn ring(&self, look: &Look<'_>) -> Result<(String, Edit, Vec<String>), String> {
+        let count = self.count(Size::Ring, look)?;
+        let typed = |it: Size| self.texts.contains_key(&it);
+        #[expect(clippy::cast_precision_loss, reason = "a count of copies")]
+        let even = 360.0 / count as f64;
+        // What was not typed is not what its text rounds it to.
+        let step = if typed(Size::RingBy) { words::angle(&self.text(Size::RingBy, look))? } else { even };
+        let (x, y) = (self.pitch(Size::RingX, look)?, self.pitch(Size::RingY, look)?);
+        let middle = ring_middle(look)?;
+        let about = kurbo::Point::new(
+            if typed(Size::RingX) { x } else { middle.x },
+            if typed(Size::RingY) { y } else { middle.y },
+        );
+        if count < 2 {
+            return Err("One alone is what is there already: type how many there are to be.".into());
+        }
+        let is_round =
+            |turns: f64| (step * turns).rem_euclid(360.0).min((-step * turns).rem_euclid(360.0)) < 1e-6;
+        #[expect(clippy::cast_precision_loss, reason = "a count of copies")]
+        if (1..count).any(|it| is_round(it as f64)) {
+            return Err(
+                "Copies would lie on each other: type fewer, or fewer degrees from one to the next.".into()
+            );
+        }
+        let own = middle_of(&look.chosen_group(), look);
+        if look.chosen_fastener().is_some() && own.is_some_and(|it| (it - about).hypot() < 1e-6) {
+            return Err("Copies would lie on each other: type the place that they go round.".into());
+        }
+        let (edit, ids) = copied(&look.kept.joint, &look.chosen_ids(), &around(about, count, step))
+            .map_err(|it| words::sentence(&it.to_string()))?;
+        let times = words::count(count - 1, "time");
+        Ok((format!("Copy {} {times} round a place", super::chosen_words(look)), edit, ids))
+    }
+
     fn turn(&self, look: &Look<'_>) -> Result<Motion, String> {
         let degrees = words::angle(&self.text(Size::Turn, look))?;
         middle(look).map(|it| Motion::turn(it, degrees))
@@ -205,6 +281,8 @@ impl Arranging {
             .push(self.way("In depth", (Size::Near, Size::NearBy), look))
             .push(below)
             .push(done(button, Done::Copies, look))
+            .push(head("Copies round a place", colours))
+            .push(self.ringed(look))
             .push(head("Turn and mirror", colours))
             .push(self.turning(look))
             .push(lines(count, look))
@@ -243,6 +321,39 @@ impl Arranging {
             .style(control::field(look.colours, false))
             .on_submit(PaneMessage::Arranged(entered))
             .on_input(move |it| PaneMessage::ArrangeTyped(size, it))
+    }
+
+    fn ringed<'a>(&self, look: &Look<'a>) -> Element<'a, PaneMessage> {
+        let colours = look.colours;
+        let soft = |it: &'static str| text(it).size(text_px::BODY).style(control::words(colours.soft));
+        let place = row![
+            parts::label("About x, y", colours),
+            self.field(Size::RingX, Done::Ring, look).width(Length::Fill),
+            self.field(Size::RingY, Done::Ring, look).width(Length::Fill),
+        ];
+        let many = row![
+            parts::label("In all", colours),
+            self.field(Size::Ring, Done::Ring, look).width(Length::Fixed(44.0)),
+            soft("every"),
+            self.field(Size::RingBy, Done::Ring, look).width(Length::Fill),
+        ];
+        let told = self.ring(look);
+        let button = match &told {
+            Ok((_, _, ids)) => format!("Make {} round it", words::count(ids.len(), "new thing")),
+            Err(_) => "Make the ring".to_owned(),
+        };
+        let below: Element<'a, PaneMessage> = match told {
+            Ok(_) => parts::soft("Degrees anticlockwise, as seen from the front.", colours),
+            Err(why) => text(why).size(text_px::SMALL).style(control::words(colours.fault)).into(),
+        };
+        column![
+            many.spacing(gap::TIGHT).align_y(Alignment::Center),
+            place.spacing(gap::TIGHT).align_y(Alignment::Center),
+            below,
+            done(button, Done::Ring, look),
+        ]
+        .spacing(gap::TIGHT)
+        .into()
     }
 
     fn turning<'a>(&self, look: &Look<'a>) -> Element<'a, PaneMessage> {
@@ -322,6 +433,19 @@ fn done<'a>(words: String, done: Done, look: &Look<'a>) -> Element<'a, PaneMessa
 fn middle(look: &Look<'_>) -> Result<kurbo::Point, String> {
     let at = middle_of(&look.chosen_group(), look);
     at.ok_or_else(|| "Choose first what is to be arranged.".into())
+}
+
+/// The place that copies go round unless another is typed: the middle of the body that is chosen with others or lies
+/// under the chosen thing.
+fn ring_middle(look: &Look<'_>) -> Result<kurbo::Point, String> {
+    let own = middle(look)?;
+    let chosen = look.chosen_group();
+    let is_other = |it: &&crate::trace::Body| match it.owner {
+        Owner::Member(n) => !chosen.members.contains(&n),
+        Owner::Plate { connector, .. } => !chosen.connectors.contains(&connector),
+    };
+    let under = look.kept.trace.bodies.iter().rev().filter(is_other).find(|it| it.region.contains(own));
+    Ok(under.map_or(own, |it| it.region.bounds().center()))
 }
 
 fn one_copy(how: &str, motion: Motion, look: &Look<'_>) -> Result<(String, Edit, Vec<String>), String> {

@@ -14,7 +14,7 @@ use crate::joint::{Grain, StandardId};
 use crate::standard::capacity::{Factor, Mode};
 use crate::unit::force;
 use crate::unit::length::{Rounding, format as length};
-use crate::window::carries::Told;
+use crate::window::carries::{Told, left_out};
 use crate::window::look::{Command, Look};
 use crate::window::theme::{Element, gap, parts};
 use crate::window::words;
@@ -239,7 +239,7 @@ fn connections<'a>(
 ) -> Rows<'a> {
     let colours = look.colours;
     if told.is_left_out {
-        return list.push(parts::soft("Worked out when the mouse is let go: the joint is large.", colours));
+        return list.push(parts::soft(left_out(look.joint), colours));
     }
     let mut wanted = told.carrying.connections.iter().filter(|it| is_wanted(it)).peekable();
     if wanted.peek().is_none() {

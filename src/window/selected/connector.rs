@@ -2,17 +2,16 @@
 
 use iced::widget::{button, row, text};
 
-use super::field::{Field, HoleField, PlateField, hole_of};
+use super::field::{Field, HoleField, NameField, PlateField, TakesField, hole_of};
 use super::member::Choice;
-use super::rows::{field, head, press, rows, value};
+use super::rows::{field, head, id_field, press, rows, value};
 use super::{Message, Pane};
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
 use crate::joint::{Connector, Duty, Edit, Hole, PlateSide, Takes};
-use crate::stock::Family;
+use crate::stock::{Family, FastenerKind};
 use crate::window::look::{Command, Fill, Look};
 use crate::window::making::Thing;
-use crate::window::stock::kind_words;
 use crate::window::theme::{Element, control, gap, parts, text_px};
 use crate::window::top::Named;
 use crate::window::words;
@@ -21,6 +20,17 @@ const DUTIES: [Named<Duty>; 3] = [
     Named { it: Duty::Required, name: "required" },
     Named { it: Duty::Extra, name: "extra" },
     Named { it: Duty::HoldingUp, name: "holding up" },
+];
+
+/// What a hole may take.
+const KINDS: [Named<Option<FastenerKind>>; 7] = [
+    Named { it: None, name: "anything" },
+    Named { it: Some(FastenerKind::Nail), name: "a nail" },
+    Named { it: Some(FastenerKind::WoodScrew), name: "a wood screw" },
+    Named { it: Some(FastenerKind::LagScrew), name: "a lag screw" },
+    Named { it: Some(FastenerKind::Bolt), name: "a bolt" },
+    Named { it: Some(FastenerKind::ThreadedRod), name: "a threaded rod" },
+    Named { it: Some(FastenerKind::MasonryScrew), name: "a masonry screw" },
 ];
 
 const SIDES: [Named<PlateSide>; 2] = [
@@ -33,7 +43,10 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
         return rows().into();
     };
     let colours = look.colours;
-    let mut list = rows().push(value("Name", of.shown_name().to_owned(), colours));
+    let subject = Subject::Connector(of.id.clone());
+    let mut list = rows()
+        .push(field(pane, Field::Called(subject.clone(), NameField::Name), look))
+        .push(id_field(pane, subject, look));
     let steels =
         look.stock.materials.values().filter(|it| it.family == Family::Steel).cloned().map(Choice).collect();
     let old = of.clone();
@@ -105,7 +118,11 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
         connector.plates[plate].holes[n] = new;
         Edit::Connectors(Change::Replace { at, new: connector })
     };
-    let mut list = rows().push(value("Hole of", owner.shown_name().to_owned(), colours));
+    let mut list = rows().push(value("Hole of", owner.shown_name().to_owned(), colours)).push(id_field(
+        pane,
+        Subject::Hole(id.to_owned(), hole.to_owned()),
+        look,
+    ));
     for it in [HoleField::Along, HoleField::Depth, HoleField::Diameter, HoleField::Angle] {
         list = list.push(field(pane, Field::Hole(id.to_owned(), hole.to_owned(), it), look));
     }
@@ -121,17 +138,23 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
     };
     let side = SIDES.iter().find(|it| it.it == of.driven_from).copied();
     list = list.push(parts::pick("Driven from", SIDES.to_vec(), side, picked, colours));
-    let takes = of.takes.map_or("anything".to_owned(), |it| {
-        let least = it
-            .min_length_mm
-            .map_or(String::new(), |mm| format!(", {} long or longer", words::required(mm, look.unit())));
-        format!(
-            "{} {}{least}",
-            kind_words(it.kind).to_lowercase(),
-            words::diameter(it.diameter_mm, look.unit())
-        )
-    });
-    list = list.push(value("Takes", takes, colours));
+    let (connector, old) = (owner.clone(), of.clone());
+    let picked = move |it: Named<Option<FastenerKind>>| {
+        let before = old.takes;
+        let takes = it.it.map(|kind| Takes {
+            kind,
+            diameter_mm: before.map_or(old.diameter_mm, |it| it.diameter_mm),
+            min_length_mm: before.and_then(|it| it.min_length_mm),
+        });
+        Message::Picked(format!("Hole takes {it}"), with(&connector, Hole { takes, ..old.clone() }))
+    };
+    let now = KINDS.iter().find(|it| it.it == of.takes.map(|it| it.kind)).copied();
+    list = list.push(parts::pick("Takes", KINDS.to_vec(), now, picked, colours));
+    if of.takes.is_some() {
+        for it in [TakesField::Diameter, TakesField::Least] {
+            list = list.push(field(pane, Field::Takes(id.to_owned(), hole.to_owned(), it), look));
+        }
+    }
     let (connector, old) = (owner.clone(), of.clone());
     let specs = look.stock.fasteners.values().cloned().map(ForFastener).collect();
     let picked = move |it: ForFastener| {

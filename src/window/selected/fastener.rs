@@ -3,9 +3,10 @@
 use iced::widget::row;
 
 use super::field::{FastenerField, Field};
-use super::rows::{Rows, field, head, measure, press, rows, tick, value};
+use super::rows::{Rows, field, head, id_field, measure, press, rows, tick, value};
 use super::{Message, Pane};
-use crate::findings;
+use crate::drawing::Subject;
+use crate::findings::Measure;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Finish, Placement, Seat};
 use crate::trace::{BodyIx, Owner, Seating, Shank};
@@ -38,9 +39,10 @@ pub(super) fn view<'a>(pane: &'a Pane, look: &Look<'a>) -> Element<'a, Message> 
     let (of, shank) = (&look.joint.fasteners[n], look.trace.fasteners.get(n));
     let colours = look.colours;
     let mut list = rows().push(value("Fastener", words::fastener(&of.spec, look.unit()), colours));
+    list = list.push(id_field(pane, Subject::Fastener(of.id.clone()), look));
     list = placement(list, pane, of, look);
     if let Some(shank) = shank {
-        list = traced(list, n, shank, look);
+        list = traced(list, pane.measures.as_ref().map_or(&[], |it| it.2.as_slice()), shank, look);
     }
     list = making(list, pane, n, look);
     list = list.push(
@@ -79,9 +81,8 @@ fn placement<'a>(mut list: Rows<'a>, pane: &Pane, of: &Fastener, look: &Look<'a>
 }
 
 /// Each measure with what is asked of it, then what else the trace says.
-fn traced<'a>(mut list: Rows<'a>, n: usize, shank: &Shank, look: &Look<'a>) -> Rows<'a> {
+fn traced<'a>(mut list: Rows<'a>, measures: &'a [Measure], shank: &Shank, look: &Look<'a>) -> Rows<'a> {
     let (unit, colours) = (look.unit(), look.colours);
-    let measures = findings::measures(look.joint, look.trace, n);
     if measures.is_empty() {
         let held = shank.holding.map_or("nothing holds it".to_owned(), |it| name_of(it.body, look));
         list = list.push(value("Held by", held, colours));

@@ -3,6 +3,9 @@
 use kurbo::Point;
 
 pub use super::asked::AskedField;
+use super::named::{self, positive};
+pub use super::named::{NameField, TakesField};
+use crate::drawing::Subject;
 use crate::joint::edit::Change;
 use crate::joint::{
     Connector, Edit, Fastener, Grain, Hole, Interval, LeadHole, Member, Outline, Placement, Plate, Seat,
@@ -25,6 +28,10 @@ pub enum Field {
     Plate(String, usize, PlateField),
     /// Of a hole: the ids of connector and hole.
     Hole(String, String, HoleField),
+    /// What a hole takes: the ids of connector and hole.
+    Takes(String, String, TakesField),
+    /// What a thing is called.
+    Called(Subject, NameField),
     /// Of what is asked of the joint.
     Asked(AskedField),
 }
@@ -125,7 +132,7 @@ pub enum HoleField {
 /// The name of a step and its edit, or why there is none, in words.
 pub type Written = Result<(String, Edit), String>;
 
-const GONE: &str = "It is no longer in the joint.";
+pub(super) const GONE: &str = "It is no longer in the joint.";
 
 impl Field {
     /// What stands before the field.
@@ -176,6 +183,8 @@ impl Field {
                 HoleField::Diameter => "Diameter",
                 HoleField::Angle => "Forced angle",
             },
+            Self::Takes(_, _, it) => it.words(),
+            Self::Called(_, it) => it.words(),
             Self::Asked(it) => it.words(),
         }
     }
@@ -187,9 +196,15 @@ impl Field {
             Self::Fastener(_, FastenerField::LeadDiameter | FastenerField::LeadDepth) => "none",
             Self::Hole(_, _, HoleField::Angle) => "none",
             Self::Fastener(_, FastenerField::Tilt) => "as the hole",
-            Self::Member(_, MemberField::Name) => "as its id",
+            Self::Member(_, MemberField::Name) | Self::Called(_, NameField::Name) => "as its id",
+            Self::Takes(..) => "any",
             Self::Asked(it) => it.empty_words(),
-            Self::Joint(_) | Self::Fastener(..) | Self::Member(..) | Self::Plate(..) | Self::Hole(..) => "",
+            Self::Joint(_)
+            | Self::Fastener(..)
+            | Self::Member(..)
+            | Self::Plate(..)
+            | Self::Hole(..)
+            | Self::Called(..) => "",
         }
     }
 
@@ -202,6 +217,8 @@ impl Field {
             Self::Member(id, it) => format!("member {id} {it:?}"),
             Self::Plate(id, n, it) => format!("plate {id} {n} {it:?}"),
             Self::Hole(id, hole, it) => format!("hole {id}/{hole} {it:?}"),
+            Self::Takes(id, hole, it) => format!("takes {id}/{hole} {it:?}"),
+            Self::Called(subject, it) => format!("called {subject:?} {it:?}"),
             Self::Asked(it) => it.name(),
         }
     }
@@ -218,6 +235,8 @@ impl Field {
                 connector(look, id).and_then(|(_, of)| of.plates.get(*n)).map(|of| read_plate(*it, of, unit))
             }
             Self::Hole(id, hole, it) => hole_of(look, id, hole).map(|(_, _, _, of)| read_hole(*it, of, unit)),
+            Self::Takes(id, hole, it) => hole_of(look, id, hole).map(|(_, _, _, of)| it.read(of, unit)),
+            Self::Called(subject, it) => Some(named::read(subject, *it, look)),
             Self::Asked(it) => Some(it.read(look)),
         };
         text.unwrap_or_default()
@@ -259,6 +278,14 @@ impl Field {
                 let name = format!("{} of hole {id}/{hole}", self.words());
                 Ok((name, Edit::Connectors(Change::Replace { at, new })))
             }
+            Self::Takes(id, hole, it) => {
+                let (at, plate, n, _) = hole_of(look, id, hole).ok_or(GONE)?;
+                let mut new = Box::new(look.joint.connectors[at].clone());
+                it.write(&mut new.plates[plate].holes[n], text, unit)?;
+                let name = format!("{} of hole {id}/{hole}", self.words());
+                Ok((name, Edit::Connectors(Change::Replace { at, new })))
+            }
+            Self::Called(subject, it) => named::write(subject, *it, text, look),
             Self::Asked(it) => it.write(text, look),
         }
     }
@@ -287,13 +314,6 @@ pub(super) fn hole_of<'a>(look: &Look<'a>, id: &str, hole: &str) -> Option<(usiz
 
 fn plain_deg(deg: f64) -> String {
     format!("{}\u{b0}", (deg * 1e6).round() / 1e6 + 0.0)
-}
-
-fn positive(text: &str, unit: LengthUnit) -> Result<f64, String> {
-    match words::length(text, unit)? {
-        mm if 0.0 < mm => Ok(mm),
-        _ => Err("It must be more than nothing.".into()),
-    }
 }
 
 fn not_negative(text: &str, unit: LengthUnit) -> Result<f64, String> {

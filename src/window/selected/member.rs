@@ -1,8 +1,9 @@
 //! A member's numbers: outline, depth, material, grain, treatment.
 
 use super::field::{Field, MemberField};
-use super::rows::{field, press, rows, tick, value};
+use super::rows::{field, id_field, press, rows, tick, value};
 use super::{Message, Pane};
+use crate::drawing::Subject;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Grain, Member, Outline, Treatment};
 use crate::stock::Material;
@@ -41,6 +42,7 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
     let colours = look.colours;
     let with = move |new: Member| Edit::Members(Change::Replace { at: n, new: Box::new(new) });
     let mut list = rows().push(field(pane, Field::Member(of.id.clone(), MemberField::Name), look));
+    list = list.push(id_field(pane, Subject::Member(of.id.clone()), look));
     let materials = look.stock.materials.values().cloned().map(Choice).collect();
     let old = of.clone();
     let picked = move |it: Choice| {

@@ -12,6 +12,7 @@ pub mod field;
 mod joint;
 mod loads;
 mod member;
+mod named;
 mod rating;
 mod rows;
 mod several;
@@ -20,17 +21,20 @@ use iced::widget::{button, column, container, row, text};
 use iced::{Alignment, Length};
 
 use self::arrange::{Arranging, Done, Size};
-use self::field::Field;
+use self::field::{Field, NameField};
 use super::carries::Told;
 use super::look::{Action, Command, Look};
 use super::theme::{self, Element, control, gap, parts, piece, text_px};
 use crate::drawing::{Subject, mark_of};
+use crate::findings::{self, Measure};
 use crate::joint::Edit;
 
 /// What the pane remembers: the field that is being typed in.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Pane {
     typing: Option<Typing>,
+    /// The measures of the chosen fastener, and the picture and the fastener that they are of.
+    measures: Option<(u64, usize, Vec<Measure>)>,
     /// The side of the pane with what can be arranged.
     pub(super) arranging: Arranging,
 }
@@ -44,6 +48,8 @@ pub struct Typing {
     pub text: String,
     /// Why it cannot be taken, in words.
     pub error: Option<String>,
+    /// A step that is done only when the typing ends: while an id is typed nothing has it.
+    later: Option<(String, Edit)>,
 }
 
 /// What happened in the pane.
@@ -79,17 +85,28 @@ impl Pane {
         }
     }
 
+    /// Takes the measures of the chosen fastener anew where they are others.
+    pub fn refresh(&mut self, look: &Look<'_>) {
+        let chosen = look.chosen_fastener();
+        if self.measures.as_ref().map(|it| (it.0, it.1)) != chosen.map(|it| (look.picture, it)) {
+            let measured = |n| (look.picture, n, findings::measures(look.joint, look.trace, n));
+            self.measures = chosen.map(measured);
+        }
+    }
+
     fn typed(&mut self, field: Field, text: String, look: &Look<'_>) -> Action {
         // Typing in another field keeps what was typed in the one before.
         let before = match &self.typing {
             Some(typing) if typing.field != field => self.settle(),
             Some(_) | None => Action::None,
         };
-        let (error, then) = match field.write(&text, look) {
-            Ok((name, edit)) => (None, Action::Preview(name, edit)),
-            Err(words) => (Some(words), Action::DropPreview),
+        let is_id = matches!(field, Field::Called(_, NameField::Id));
+        let (error, later, then) = match field.write(&text, look) {
+            Ok(step) if is_id => (None, Some(step), Action::DropPreview),
+            Ok((name, edit)) => (None, None, Action::Preview(name, edit)),
+            Err(words) => (Some(words), None, Action::DropPreview),
         };
-        self.typing = Some(Typing { field, text, error });
+        self.typing = Some(Typing { field, text, error, later });
         Action::All(vec![before, then])
     }
 
@@ -98,8 +115,16 @@ impl Pane {
             Some(typing) if typing.field == *field && typing.error.is_some() => Action::None,
             Some(typing) if typing.field == *field => {
                 let wanted = field.write(&typing.text, look);
+                let then = if let Field::Called(subject, NameField::Id) = field {
+                    Action::Choose(Some(named::called(subject, &typing.text)))
+                } else {
+                    Action::None
+                };
                 self.typing = None;
-                wanted.map_or(Action::DropPreview, |(name, edit)| Action::Keep(name, edit))
+                match wanted {
+                    Ok((name, edit)) => Action::All(vec![Action::Keep(name, edit), then]),
+                    Err(_) => Action::DropPreview,
+                }
             }
             Some(_) | None => Action::None,
         }
@@ -109,6 +134,7 @@ impl Pane {
     #[must_use]
     pub fn settle(&mut self) -> Action {
         match self.typing.take() {
+            Some(Typing { error: None, later: Some((name, edit)), .. }) => Action::Keep(name, edit),
             Some(Typing { error: None, .. }) => Action::KeepPreview,
             Some(Typing { error: Some(_), .. }) => Action::DropPreview,
             None => self.arranging.put_back(),

@@ -3,8 +3,9 @@
 use iced::widget::{button, checkbox, column, container, row, text, text_input};
 use iced::{Alignment, Length};
 
-use super::field::Field;
+use super::field::{Field, NameField};
 use super::{Message, Pane};
+use crate::drawing::Subject;
 use crate::findings::{Measure, Stands};
 use crate::joint::Edit;
 use crate::window::look::{Command, Look};
@@ -34,7 +35,7 @@ pub(super) fn value<'a>(
 }
 
 /// A measure with what is asked of it below it, and by a word how the two stand.
-pub(super) fn measure<'a>(it: Measure, colours: &'static Colours) -> Element<'a, Message> {
+pub(super) fn measure<'a>(it: &'a Measure, colours: &'static Colours) -> Element<'a, Message> {
     let (word, colour) = match it.stands {
         Stands::Unasked => ("", colours.soft),
         Stands::Met => ("met", colours.accent),
@@ -48,9 +49,9 @@ pub(super) fn measure<'a>(it: Measure, colours: &'static Colours) -> Element<'a,
         let quiet = it.stands == Stands::Met;
         let asked = words::unbroken(&format!("needs {}", it.asked));
         said = said.push(small(asked, if quiet { colours.soft } else { colour }));
-        said = said.push(small(it.source, colours.soft));
+        said = said.push(small(it.source.clone(), colours.soft));
     }
-    let line = row![column![parts::label(it.what, colours), stands], said].spacing(gap::ROW);
+    let line = row![column![parts::label(it.what.as_str(), colours), stands], said].spacing(gap::ROW);
     column![container(line).padding([3.0, 0.0]), parts::rule(colours)].into()
 }
 
@@ -68,6 +69,11 @@ pub(super) fn field<'a>(pane: &Pane, field: Field, look: &Look<'a>) -> Element<'
     let (input, below) = input(pane, field, look);
     let line = row![parts::label(words, colours), input].spacing(gap::ROW).align_y(Alignment::Center);
     column![line, below].into()
+}
+
+/// The field of the id of a thing.
+pub(super) fn id_field<'a>(pane: &Pane, of: Subject, look: &Look<'a>) -> Element<'a, Message> {
+    field(pane, Field::Called(of, NameField::Id), look)
 }
 
 /// The same with its label above it, for a long text.

@@ -109,7 +109,7 @@ pub(super) fn judge(told: &mut Told, open: Option<&str>, version: u64, look: &Lo
     }
     told.choices = match &wanted {
         Some((_, group, table)) => {
-            let chain = (&look.kept.joint, &look.kept.trace);
+            let chain = (&look.kept.joint, &*look.kept.trace);
             let specs = tables(look.stock).into_iter().find(|it| it.0 == *table).map(|it| it.1);
             choices(chain, group, specs.unwrap_or_default(), look.stock)
         }

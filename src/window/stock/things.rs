@@ -5,7 +5,8 @@ use iced::{Alignment, Length};
 
 use super::{Message, half};
 use crate::drawing::Subject;
-use crate::window::look::Look;
+use crate::window::look::{Look, id_of};
+use crate::window::part;
 use crate::window::theme::{Element, control, gap, parts, reach, text_px};
 use crate::window::words;
 
@@ -17,11 +18,15 @@ pub(super) fn list<'a>(look: &Look<'a>) -> Element<'a, Message> {
     if all.is_empty() {
         list = list.push(parts::soft("Nothing yet. Place a member, or open a joint file.", colours));
     }
-    for (head, things) in all {
+    for (head, count, chosen, thing) in all {
         list = list.push(container(parts::part_head(head, colours)).padding([gap::TIGHT, 0.0]));
-        for thing in things {
-            list = list.push(thing_line(thing, look));
+        let part = part::part(count, chosen);
+        let press = |at: usize| Message::ThingPressed(thing(at).subject);
+        list = list.push(part::before(&part, press, colours));
+        for at in part.clone() {
+            list = list.push(thing_line(thing(at), look));
         }
+        list = list.push(part::after(&part, count, press, colours));
     }
     half("IN THIS JOINT", space().height(0.0).into(), (list, 2), colours)
 }
@@ -34,32 +39,55 @@ struct Thing<'a> {
     more: String,
 }
 
-fn things<'a>(look: &Look<'a>) -> Vec<(&'static str, Vec<Thing<'a>>)> {
+/// A kind of thing: its name, how many there are, which one is chosen, and each of them.
+type Kind<'a> = (&'static str, usize, Option<usize>, Box<dyn Fn(usize) -> Thing<'a> + 'a>);
+
+fn things<'a>(look: &Look<'a>) -> Vec<Kind<'a>> {
     let joint = look.joint;
-    let members = joint.members.iter().map(|it| Thing {
-        subject: Subject::Member(it.id.clone()),
-        number: None,
-        name: it.shown_name(),
-        more: it.material.label.clone(),
-    });
-    let connectors = joint.connectors.iter().map(|it| Thing {
-        subject: Subject::Connector(it.id.clone()),
-        number: None,
-        name: it.shown_name(),
-        more: format!("{} holes", it.plates.iter().map(|plate| plate.holes.len()).sum::<usize>()),
-    });
-    let fasteners = joint.fasteners.iter().enumerate().map(|(at, it)| Thing {
-        subject: Subject::Fastener(it.id.clone()),
-        number: Some(at + 1),
-        name: it.spec.label.as_str(),
-        more: String::new(),
-    });
-    let parts = [
-        ("Members", members.collect::<Vec<_>>()),
-        ("Connectors", connectors.collect()),
-        ("Fasteners", fasteners.collect()),
+    let chosen = look.chosen.map(id_of).unwrap_or_default();
+    let member = move |at: usize| {
+        let it = &joint.members[at];
+        Thing {
+            subject: Subject::Member(it.id.clone()),
+            number: None,
+            name: it.shown_name(),
+            more: it.material.label.clone(),
+        }
+    };
+    let connector = move |at: usize| {
+        let it = &joint.connectors[at];
+        Thing {
+            subject: Subject::Connector(it.id.clone()),
+            number: None,
+            name: it.shown_name(),
+            more: format!("{} holes", it.plates.iter().map(|plate| plate.holes.len()).sum::<usize>()),
+        }
+    };
+    let fastener = move |at: usize| {
+        let it = &joint.fasteners[at];
+        Thing {
+            subject: Subject::Fastener(it.id.clone()),
+            number: Some(at + 1),
+            name: it.spec.label.as_str(),
+            more: String::new(),
+        }
+    };
+    let kinds: [Kind<'a>; 3] = [
+        (
+            "Members",
+            joint.members.len(),
+            joint.members.iter().position(|it| it.id == chosen),
+            Box::new(member),
+        ),
+        (
+            "Connectors",
+            joint.connectors.len(),
+            joint.connectors.iter().position(|it| it.id == chosen),
+            Box::new(connector),
+        ),
+        ("Fasteners", joint.fasteners.len(), look.known.number(&chosen).map(|it| it - 1), Box::new(fastener)),
     ];
-    parts.into_iter().filter(|it| !it.1.is_empty()).collect()
+    kinds.into_iter().filter(|it| 0 < it.1).collect()
 }
 
 fn thing_line<'a>(thing: Thing<'a>, look: &Look<'a>) -> Element<'a, Message> {
@@ -71,7 +99,7 @@ fn thing_line<'a>(thing: Thing<'a>, look: &Look<'a>) -> Element<'a, Message> {
                 Subject::Fastener(id) => id.as_str(),
                 Subject::Member(_) | Subject::Connector(_) | Subject::Hole(..) | Subject::Dimension(_) => "",
             };
-            let mood = look.findings.worst_of(id).into();
+            let mood = look.known.worst_of(id).into();
             row![parts::mark(number.to_string(), mood, colours), name]
                 .spacing(gap::ROW)
                 .align_y(Alignment::Center)
