@@ -203,7 +203,10 @@ impl Panel {
             list = list.push(column![parts::soft(question.asks, colours), field].spacing(1.0));
         }
         let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
-        container(parts::scroll(inside, colours)).width(part_px::STOCK).height(Length::Fill).into()
+        container(parts::scroll_of(self.at, inside, colours))
+            .width(part_px::STOCK)
+            .height(Length::Fill)
+            .into()
     }
 
     fn drawn<'a>(&'a self, colours: &'static Colours) -> Element<'a, Message> {

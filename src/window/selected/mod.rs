@@ -202,10 +202,11 @@ impl Pane {
         };
         let inside =
             container(content).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
+        let shown = (self.arranging.is_shown, told.is_some(), look.chosen.map(std::mem::discriminant));
         column![
             container(head(self.arranging.is_shown, told.is_some(), look))
                 .padding(iced::Padding::default().right(gap::PANE)),
-            parts::scroll(piece(inside, look.version), colours),
+            parts::scroll_of(shown, piece(inside, look.version), colours),
         ]
         .spacing(gap::ROW)
         .into()

@@ -134,7 +134,7 @@ impl Pane {
             Tab::Measure => list::measures(look),
         };
         let both = column![
-            half("STOCK", self.tabs(colours), (list, 3), colours),
+            half("STOCK", self.tabs(colours), (list, Some(self.tab), 3), colours),
             parts::rule(colours),
             things::list(look)
         ];
@@ -157,11 +157,12 @@ impl Pane {
 fn half<'a>(
     head: &'a str,
     below: Element<'a, Message>,
-    (list, portion): (iced::widget::Column<'a, Message>, u16),
+    (list, tab, portion): (iced::widget::Column<'a, Message>, Option<Tab>, u16),
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
-    let content = column![parts::head(head, String::new(), colours), below, parts::scroll(inside, colours)];
+    let content =
+        column![parts::head(head, String::new(), colours), below, parts::scroll_of(tab, inside, colours)];
     container(content.spacing(gap::TIGHT))
         .padding(iced::Padding::from([gap::PANE, 0.0]).left(gap::PANE))
         .width(Length::Fill)

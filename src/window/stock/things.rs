@@ -28,7 +28,7 @@ pub(super) fn list<'a>(look: &Look<'a>) -> Element<'a, Message> {
         }
         list = list.push(part::after(&part, count, press, colours));
     }
-    half("IN THIS JOINT", space().height(0.0).into(), (list, 2), colours)
+    half("IN THIS JOINT", space().height(0.0).into(), (list, None, 2), colours)
 }
 
 /// One thing of the joint in the list.

@@ -4,7 +4,7 @@ use std::borrow::Borrow;
 use std::cell::RefCell;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{PickList, container, pick_list, row, scrollable, space, text};
+use iced::widget::{PickList, container, keyed_column, pick_list, row, scrollable, space, text};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
@@ -81,6 +81,16 @@ pub fn scroll<'a, M: 'a>(
         .width(Length::Fill)
         .height(Length::Fill)
         .style(control::scroll(colours))
+}
+
+/// A part that scrolls, and begins at its top again whenever it shows something else.
+pub fn scroll_of<'a, K: Copy + PartialEq + 'static, M: 'a>(
+    what: K,
+    content: impl Into<Element<'a, M>>,
+    colours: &'static Colours,
+) -> Element<'a, M> {
+    let part = Element::from(scroll(content, colours));
+    keyed_column([(what, part)]).width(Length::Fill).height(Length::Fill).into()
 }
 
 /// A thin line across.
