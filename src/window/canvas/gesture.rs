@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use kurbo::{Line, Point, Rect, Vec2};
+use kurbo::{Line, ParamCurveNearest as _, Point, Rect, Vec2};
 
 use super::carry::Carry;
 use super::draft::Draft;
@@ -128,6 +128,10 @@ pub enum Event {
     /// Everything back as it was.
     Cancelled,
 }
+
+/// A shank that is pointed less than this off square to its face is meant to be square, in degrees: a head that was
+/// caught lies a little beside the place that was pressed.
+const NEARLY_SQUARE_DEG: f64 = 2.5;
 
 /// What a gesture must know of its surroundings.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -461,6 +465,20 @@ pub fn foot_on(face: &Line, place: Point) -> Point {
     face.p0 + unit * (place - face.p0).dot(unit)
 }
 
+/// The direction square to the face that the head is nearest to, where the hand points nearly so and turns by steps.
+fn square_to(head: Point, pointed: f64, ground: &Ground) -> Option<f64> {
+    if ground.step_deg <= 0.0 {
+        return None;
+    }
+    let away = |it: &Line| it.nearest(head, 1e-9).distance_sq;
+    let face = ground.faces.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
+    let along = face.p1 - face.p0;
+    let normal = tidy(along.y.atan2(along.x).to_degrees() + 90.0);
+    let off = (pointed - normal).rem_euclid(180.0);
+    let off = if 90.0 < off { off - 180.0 } else { off };
+    (off.abs() < NEARLY_SQUARE_DEG).then(|| tidy(pointed - off))
+}
+
 /// The direction of the shank after a turn; the share that runs in depth is kept.
 fn turned(held: &Held, to: Point, typed: &Typed, ground: &Ground) -> Option<Vec3> {
     let in_plane = held.toward.x.hypot(held.toward.y);
@@ -469,8 +487,11 @@ fn turned(held: &Held, to: Point, typed: &Typed, ground: &Ground) -> Option<Vec3
         Some(typed) => typed,
         None if wanted.hypot() == 0.0 => return Some(held.toward),
         None => {
-            let step = if ground.keep { 15.0 } else { ground.step_deg };
-            stepped(wanted.y.atan2(wanted.x).to_degrees(), step)
+            let pointed = wanted.y.atan2(wanted.x).to_degrees();
+            match square_to(held.head.plan(), pointed, ground) {
+                Some(square) if !ground.keep => square,
+                _ => stepped(pointed, if ground.keep { 15.0 } else { ground.step_deg }),
+            }
         }
     };
     if in_plane < 1e-9 {

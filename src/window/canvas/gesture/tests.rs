@@ -194,6 +194,26 @@ fn a_point_turns_about_the_head_and_a_quarter_turn_is_exact() {
 }
 
 #[test]
+fn a_shank_that_is_pointed_nearly_square_to_its_face_is_square() {
+    let tilted = direction(100.0);
+    let faces = vec![
+        Line::new(Point::new(10.0, 20.0) - tilted * 50.0, Point::new(10.0, 20.0) + tilted * 50.0),
+        Line::new((200.0, 0.0), (200.0, 100.0)),
+    ];
+    let near = Ground { faces, ..ground() };
+    // Square to a face at 100 degrees is 10 degrees.
+    let at = |degrees: f64| Point::new(10.0, 20.0) + direction(degrees) * 100.0;
+    let turn = |degrees: f64| [to(at(degrees).x, at(degrees).y), up(at(degrees).x, at(degrees).y)];
+    let square = "Turn: head 10.000 20.000 600 toward 0.985 0.174 0.000";
+    case(held(Grip::Point), &near, &turn(8.0), square);
+    case(held(Grip::Point), &near, &turn(12.0), square);
+    // Farther off it is a slope in whole degrees, and with free turns it is what it is.
+    case(held(Grip::Point), &near, &turn(14.2), "Turn: head 10.000 20.000 600 toward 0.970 0.242 0.000");
+    let free = Ground { step_deg: 0.0, ..near };
+    case(held(Grip::Point), &free, &turn(8.5), "Turn: head 10.000 20.000 600 toward 0.989 0.148 0.000");
+}
+
+#[test]
 fn the_share_in_depth_stays_and_one_seen_head_on_does_not_turn() {
     let mut slant = held(Grip::Point);
     slant.toward = Vec3::new(0.6, 0.0, 0.8);
