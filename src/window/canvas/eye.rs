@@ -96,7 +96,8 @@ impl Pane {
         self.draw_again(look);
     }
 
-    /// Shows all of the joint when a step has made it larger than what is seen, unless the user has chosen what to see.
+    /// Shows all of the joint when a step has made it, or its dimensions, larger than what is seen, unless the user has
+    /// chosen what to see.
     pub fn keep_in_sight(&mut self, look: &Look<'_>) {
         if !self.camera.fitted || self.is_busy() {
             return;
@@ -106,7 +107,7 @@ impl Pane {
         let corner = |x: f64, y: f64| view.on_paper(Vec3::new(x, y, 0.0));
         let seen = self.camera.shown_on_paper();
         let joint = extent.map(|it| Rect::from_points(corner(it.x0, it.y0), corner(it.x1, it.y1)));
-        if joint.is_some_and(|it| seen.union(it) != seen) {
+        if joint.is_some_and(|it| seen.union(it) != seen) || self.is_cut(Layer::Dimensions) {
             self.fit(look);
         }
     }
