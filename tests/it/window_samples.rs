@@ -1,4 +1,4 @@
-//! The eight samples and six of the ready joints, each entered again into an empty window by what a hand can do there:
+//! The eight samples and the ten ready joints, each entered again into an empty window by what a hand can do there:
 //! presses, drags, keys, typed fields and picked lists. What is saved is held against the file, field by field: so
 //! every field of them can be reached in the window.
 
@@ -314,6 +314,8 @@ impl Hand<'_> {
                 if 1e-9 < toward.x.hypot(toward.y) {
                     let way = toward.y.atan2(toward.x).to_degrees();
                     self.enter(field(FastenerField::Direction), &format!("{way:.9}"));
+                    let lean = toward.z.atan2(toward.x.hypot(toward.y)).to_degrees();
+                    self.enter(field(FastenerField::Lean), &format!("{lean:.9}"));
                 }
             }
         }
@@ -464,16 +466,15 @@ fn every_field_of_the_eight_samples_is_entered_in_the_window() {
     assert_eq!(count, 8);
 }
 
-/// Those before the rafter, whose shanks lean in depth: that is set by hand from the side (`window_views`).
 #[test]
-fn ready_joints_are_entered_from_an_empty_window_too() {
+fn the_ten_ready_joints_are_entered_from_an_empty_window_by_both_standards() {
     let stock = Stock::built_in();
     let folder = tempfile::tempdir().unwrap();
-    let plain: Vec<_> = STARTERS.iter().take_while(|it| it.word != "rafter").collect();
-    assert_eq!(plain.len(), 6);
-    for starter in plain {
-        let wanted =
-            starter.start(&Sizes::defaults(StandardId::Nds2018), &stock).expect("its usual sizes fit");
-        enters(&wanted, &folder.path().join(format!("{}.joint.json", starter.word)));
+    assert_eq!(STARTERS.len(), 10);
+    for standard in [StandardId::Nds2018, StandardId::En199511] {
+        for starter in STARTERS {
+            let wanted = starter.start(&Sizes::defaults(standard), &stock).expect("its usual sizes fit");
+            enters(&wanted, &folder.path().join(format!("{}-{standard:?}.joint.json", starter.word)));
+        }
     }
 }

@@ -70,6 +70,7 @@ fn placement<'a>(mut list: Rows<'a>, pane: &Pane, of: &Fastener, look: &Look<'a>
             } else {
                 list.push(field(pane, it(FastenerField::Direction), look))
             };
+            list = list.push(field(pane, it(FastenerField::Lean), look));
         }
         Placement::Fills { connector, hole, .. } => {
             list = list

@@ -5,13 +5,12 @@ use kurbo::Point;
 pub use super::asked::AskedField;
 use super::named::{self, positive};
 pub use super::named::{NameField, TakesField};
+use super::shank;
+pub use super::shank::FastenerField;
 use crate::drawing::Subject;
 use crate::joint::edit::Change;
-use crate::joint::{
-    Connector, Edit, Fastener, Grain, Hole, Interval, LeadHole, Member, Outline, Placement, Plate, Seat,
-};
-use crate::unit::{LengthUnit, Vec3};
-use crate::window::canvas::gesture::direction;
+use crate::joint::{Connector, Edit, Fastener, Grain, Hole, Interval, Member, Outline, Plate};
+use crate::unit::LengthUnit;
 use crate::window::look::Look;
 use crate::window::words;
 
@@ -51,27 +50,6 @@ pub enum JointField {
     Checked,
     /// The date of issue.
     Date,
-}
-
-/// Fields of a fastener.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FastenerField {
-    /// Its head, to the right.
-    HeadX,
-    /// Its head, upward.
-    HeadY,
-    /// Its head, towards the viewer.
-    HeadZ,
-    /// The way it points in the drawing plane.
-    Direction,
-    /// In a hole: degrees from square to the steel.
-    Tilt,
-    /// How far its head stands off or is sunk.
-    SeatBy,
-    /// Diameter of its drilled hole.
-    LeadDiameter,
-    /// Depth of its drilled hole.
-    LeadDepth,
 }
 
 /// Fields of a member.
@@ -147,16 +125,7 @@ impl Field {
                 JointField::Checked => "Checked by",
                 JointField::Date => "Date",
             },
-            Self::Fastener(_, it) => match it {
-                FastenerField::HeadX => "Head, to the right",
-                FastenerField::HeadY => "Head, up",
-                FastenerField::HeadZ => "Depth row",
-                FastenerField::Direction => "Direction",
-                FastenerField::Tilt => "From square",
-                FastenerField::SeatBy => "Head off by",
-                FastenerField::LeadDiameter => "Lead hole",
-                FastenerField::LeadDepth => "Lead hole depth",
-            },
+            Self::Fastener(_, it) => it.words(),
             Self::Member(_, it) => match it {
                 MemberField::Name => "Name",
                 MemberField::X => "Place, to the right",
@@ -229,7 +198,7 @@ impl Field {
         let unit = look.unit();
         let text = match self {
             Self::Joint(it) => Some(read_joint(*it, look)),
-            Self::Fastener(id, it) => fastener(look, id).map(|(_, of)| read_fastener(*it, of, unit)),
+            Self::Fastener(id, it) => fastener(look, id).map(|(_, of)| shank::read(*it, of, unit)),
             Self::Member(id, it) => member(look, id).map(|(_, of)| read_member(*it, of, unit)),
             Self::Plate(id, n, it) => {
                 connector(look, id).and_then(|(_, of)| of.plates.get(*n)).map(|of| read_plate(*it, of, unit))
@@ -253,7 +222,7 @@ impl Field {
             Self::Fastener(id, it) => {
                 let (at, old) = fastener(look, id).ok_or(GONE)?;
                 let mut new = Box::new(old.clone());
-                write_fastener(*it, &mut new, text, unit)?;
+                shank::write(*it, &mut new, text, unit)?;
                 Ok((
                     format!("{} of fastener {}", self.words(), at + 1),
                     Edit::Fasteners(Change::Replace { at, new }),
@@ -312,7 +281,7 @@ pub(super) fn hole_of<'a>(look: &Look<'a>, id: &str, hole: &str) -> Option<(usiz
     })
 }
 
-fn plain_deg(deg: f64) -> String {
+pub(super) fn plain_deg(deg: f64) -> String {
     format!("{}\u{b0}", (deg * 1e6).round() / 1e6 + 0.0)
 }
 
@@ -348,88 +317,6 @@ fn write_joint(field: JointField, text: &str, look: &Look<'_>) -> (String, Edit)
         JointField::Date => sheet.date = text,
     }
     (Field::Joint(field).words().to_owned(), Edit::Sheet(Box::new(sheet)))
-}
-
-fn read_fastener(field: FastenerField, of: &Fastener, unit: LengthUnit) -> String {
-    let length = |mm| words::exact(mm, unit);
-    match (field, &of.place) {
-        (FastenerField::HeadX, Placement::Free { head, .. }) => length(head.x),
-        (FastenerField::HeadY, Placement::Free { head, .. }) => length(head.y),
-        (FastenerField::HeadZ, Placement::Free { head, .. }) => length(head.z),
-        (FastenerField::Direction, Placement::Free { toward, .. }) => {
-            plain_deg(toward.y.atan2(toward.x).to_degrees())
-        }
-        (FastenerField::Tilt, Placement::Fills { angle_deg, .. }) => {
-            angle_deg.map_or(String::new(), plain_deg)
-        }
-        (FastenerField::SeatBy, _) => match of.seat {
-            Seat::Flush => String::new(),
-            Seat::Proud(mm) | Seat::Overdriven(mm) => length(mm),
-        },
-        (FastenerField::LeadDiameter, _) => of.lead_hole.map_or(String::new(), |it| length(it.diameter_mm)),
-        (FastenerField::LeadDepth, _) => of.lead_hole.map_or(String::new(), |it| length(it.depth_mm)),
-        (
-            FastenerField::HeadX | FastenerField::HeadY | FastenerField::HeadZ | FastenerField::Direction,
-            Placement::Fills { .. },
-        )
-        | (FastenerField::Tilt, Placement::Free { .. }) => String::new(),
-    }
-}
-
-fn write_fastener(
-    field: FastenerField,
-    of: &mut Fastener,
-    text: &str,
-    unit: LengthUnit,
-) -> Result<(), String> {
-    match field {
-        FastenerField::HeadX => head_mut(of)?.x = words::length(text, unit)?,
-        FastenerField::HeadY => head_mut(of)?.y = words::length(text, unit)?,
-        FastenerField::HeadZ => head_mut(of)?.z = words::length(text, unit)?,
-        FastenerField::Direction => turn_to(of, words::angle(text)?)?,
-        FastenerField::Tilt => {
-            let wanted = if text.trim().is_empty() { None } else { Some(words::angle(text)?) };
-            if let Placement::Fills { angle_deg, .. } = &mut of.place {
-                *angle_deg = wanted;
-            }
-        }
-        FastenerField::SeatBy => match &mut of.seat {
-            Seat::Proud(mm) | Seat::Overdriven(mm) => *mm = positive(text, unit)?,
-            Seat::Flush => return Err("Pick first whether it stands proud or is overdriven.".into()),
-        },
-        FastenerField::LeadDiameter | FastenerField::LeadDepth if text.trim().is_empty() => {
-            of.lead_hole = None;
-        }
-        FastenerField::LeadDiameter => {
-            let depth_mm = of.lead_hole.map_or(of.spec.length_mm, |it| it.depth_mm);
-            of.lead_hole = Some(LeadHole { diameter_mm: positive(text, unit)?, depth_mm });
-        }
-        FastenerField::LeadDepth => {
-            let diameter_mm = of.lead_hole.map_or(of.spec.diameter_mm, |it| it.diameter_mm);
-            of.lead_hole = Some(LeadHole { diameter_mm, depth_mm: positive(text, unit)? });
-        }
-    }
-    Ok(())
-}
-
-const IN_A_HOLE: &str = "It fills a hole and stays there.";
-
-fn head_mut(of: &mut Fastener) -> Result<&mut Vec3, String> {
-    match &mut of.place {
-        Placement::Free { head, .. } => Ok(head),
-        Placement::Fills { .. } => Err(IN_A_HOLE.into()),
-    }
-}
-
-fn turn_to(of: &mut Fastener, degrees: f64) -> Result<(), String> {
-    let Placement::Free { toward, .. } = &mut of.place else { return Err(IN_A_HOLE.into()) };
-    let in_plane = toward.x.hypot(toward.y);
-    if in_plane == 0.0 {
-        return Err("It runs along the depth and has no direction in the drawing plane.".into());
-    }
-    let way = direction(degrees) * in_plane;
-    (toward.x, toward.y) = (way.x, way.y);
-    Ok(())
 }
 
 fn read_member(field: MemberField, of: &Member, unit: LengthUnit) -> String {

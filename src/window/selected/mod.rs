@@ -16,6 +16,7 @@ mod named;
 mod rating;
 mod rows;
 mod several;
+mod shank;
 
 use iced::widget::{button, column, container, row, text};
 use iced::{Alignment, Length};
