@@ -34,9 +34,13 @@ pub(super) trait Label {
 
 /// Tags, marks, and the names of members that are not named elsewhere. What the user has put somewhere stands there.
 pub(super) fn draw(scene: &Scene<'_>, edges: &Taken, taken: &mut Taken) -> Drawn {
-    let fixed = (scene.manner.care == Care::Full).then(|| taken.clone());
+    let runs = marks::runs(scene);
+    for (from, to, clear) in runs.iter().flat_map(marks::Run::strokes) {
+        taken.add_stroke(from, to, clear);
+    }
+    let fixed = (scene.manner.care != Care::Quick).then(|| taken.clone());
     let mut tags = tags::place(scene, taken);
-    let mut groups = marks::place(scene, edges, taken);
+    let mut groups = marks::place(scene, &runs, edges, taken);
     let mut names = labels::place(scene, edges, taken);
     if let Some(taken) = fixed {
         settle_all(&mut tags, &mut groups, &mut names, &Fixed { taken: &taken, edges });

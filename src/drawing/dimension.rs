@@ -8,8 +8,9 @@
 mod angle;
 mod chain;
 mod layout;
+mod solids;
 
-use kurbo::{Point, Rect, Shape as _, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::pen::Scene;
 use super::place::Taken;
@@ -17,12 +18,50 @@ use super::put::Drawn;
 use crate::joint::Outline;
 use crate::trace::{Body, Measured, Owner, What};
 use layout::{Measure, Side, lay_out};
+use solids::Solids;
 
 /// From the outline to the first dimension line (ISO 129-1 practice: 10 mm).
 const FIRST_ROW_MM: f64 = 10.0;
 
 /// A piece or gap shorter than this on paper cannot be told from a line and gets no dimension.
 const SHORTEST_MM: f64 = 0.05;
+
+/// Extension lines that run through bodies by less than this, all together, stay on the usual side.
+const THROUGH_MM: f64 = 1.0;
+
+/// What a millimetre of way from what is measured to the side costs, where one through a body costs 1.
+const WAY_COST: f64 = 0.25;
+
+/// The other side must cost less than this part of what the usual one does.
+const BETTER: f64 = 0.6;
+
+/// Measures that follow each other and stand on one side of the joint.
+#[derive(Default)]
+struct Group {
+    measures: Vec<Measure>,
+    /// The heads that they tell of: better on the side where these are near.
+    heads: Vec<Point>,
+}
+
+impl Group {
+    fn one(measure: Measure) -> Self {
+        Self { measures: vec![measure], heads: Vec::new() }
+    }
+
+    /// How far the extension lines would run through bodies on this side, and what that costs with the way to it.
+    fn cost(&self, side: &Side, solids: &Solids) -> (f64, f64) {
+        let starts = || self.measures.iter().flat_map(|it| it.starts_on(side));
+        let through: f64 = starts().map(|it| solids.run_through_mm(side, it)).sum();
+        let way: f64 = starts().chain(self.heads.iter().copied()).map(|it| -side.read(it).1).sum();
+        (through, way.mul_add(WAY_COST, through))
+    }
+
+    /// Whether it stands better on the other side than on the usual one.
+    fn is_better(&self, other: &Side, usual: &Side, solids: &Solids) -> bool {
+        let (through, usual) = self.cost(usual, solids);
+        THROUGH_MM < through && self.cost(other, solids).1 < BETTER * usual
+    }
+}
 
 /// The dimensions of the view.
 ///
@@ -37,56 +76,91 @@ pub(super) fn draw(
         return Drawn::default();
     };
     let extent = scene.affine().transform_rect_bbox(extent);
-    let boxes: Vec<Sized> = scene.inputs.trace.bodies.iter().filter_map(|it| sized(scene, it)).collect();
-    let (mut below, mut right) = (Vec::new(), Vec::new());
+    let solids = Solids::of(scene);
+    let (level, upright) = groups(scene, &solids);
+    let mut drawn = Drawn::default();
+    for (mut groups, [usual, other]) in
+        [(level, [below(extent), above(extent)]), (upright, [right_of(extent), left_of(extent)])]
+    {
+        let lines = by_user.iter().map(|it| on_paper(scene, &it.1));
+        let told: Vec<(Point, Point)> = lines.filter(|(a, b)| is_along(*b - *a, &usual)).collect();
+        let mut known: Vec<Measure> = Vec::new();
+        for group in &mut groups {
+            group.measures.iter_mut().for_each(|it| it.set_from(&usual));
+            group.measures.retain(|it| {
+                !told.iter().any(|line| it.is_told_by(*line, &usual))
+                    && !known.iter().any(|other| it.is(other))
+            });
+            known.extend(group.measures.iter().cloned());
+        }
+        let (there, here): (Vec<Group>, Vec<Group>) =
+            groups.into_iter().partition(|it| it.is_better(&other, &usual, &solids));
+        for (side, groups) in [(&usual, here), (&other, there)] {
+            let mut chains: Vec<Vec<Measure>> = groups.into_iter().map(|it| it.measures).collect();
+            chains.iter_mut().flatten().for_each(|it| it.set_from(side));
+            drawn.extend(lay_out(scene, (side, &solids), chains, (edges, taken)));
+        }
+    }
+    if scene.window.is_none() {
+        drawn.extend(turned(scene, (extent, &solids), edges, taken));
+    }
+    drawn.extend(angle::draw(scene, edges, taken));
+    drawn
+}
+
+/// All that is measured to the right, and upward.
+fn groups(scene: &Scene<'_>, solids: &Solids) -> (Vec<Group>, Vec<Group>) {
+    let trace = scene.inputs.trace;
+    let boxes: Vec<Sized> = trace
+        .bodies
+        .iter()
+        .zip(&solids.bodies)
+        .filter_map(|(body, it)| sized(scene, body, it.bounds))
+        .collect();
+    let (mut level, mut upright) = (Vec::new(), Vec::new());
     // The whole sizes of members are told in the view that the detail is of.
     let is_detail = scene.window.is_some();
     for one in boxes.iter().filter(|it| it.is_upright && !is_detail) {
         let (width, height) = scene.dimensioned(one.member);
         let id = member_id(scene, one.member);
-        below.extend(width.then(|| across(one.at, one.at, format!("{id} width"))));
-        right.extend(height.then(|| upward(one.at, one.at, format!("{id} height"))));
+        level.extend(width.then(|| Group::one(across(one.at, one.at, format!("{id} width")))));
+        upright.extend(height.then(|| Group::one(upward(one.at, one.at, format!("{id} height")))));
     }
     let chains = chain::all(scene, &boxes);
-    below.extend(chains.across);
-    right.extend(chains.upward);
+    level.extend(chains.across);
+    upright.extend(chains.upward);
     let axes = scene.holder.map_or((true, true), |it| it.axes);
     for (before, after) in gaps(scene) {
-        let (a, b) = (bounds(scene, before), bounds(scene, after));
-        let what = || format!("gap {} {}", owner_id(scene, before), owner_id(scene, after));
+        let (a, b) = (solids.bodies[before].bounds, solids.bodies[after].bounds);
+        let id = |it: usize| owner_id(scene, &trace.bodies[it]);
+        let what = || format!("gap {} {}", id(before), id(after));
         if axes.0 && (a.x1 < b.x0 || b.x1 < a.x0) {
-            below.push(across(a, b, what()).of_gap());
+            level.push(Group::one(across(a, b, what()).of_gap()));
         } else if axes.1 && (a.y1 < b.y0 || b.y1 < a.y0) {
-            right.push(upward(a, b, what()).of_gap());
+            upright.push(Group::one(upward(a, b, what()).of_gap()));
         }
     }
-    let bottom = Side {
-        origin: Point::new(0.0, extent.y1 + FIRST_ROW_MM),
-        along: Vec2::new(1.0, 0.0),
-        away: Vec2::new(0.0, 1.0),
-        turn_deg: 0.0,
-    };
-    let beside = Side {
-        origin: Point::new(extent.x1 + FIRST_ROW_MM, 0.0),
-        along: Vec2::new(0.0, -1.0),
-        away: Vec2::new(1.0, 0.0),
-        turn_deg: 90.0,
-    };
-    for (side, measures) in [(&bottom, &mut below), (&beside, &mut right)] {
-        for measure in &mut *measures {
-            measure.set_from(side);
-        }
-        let lines = by_user.iter().map(|it| on_paper(scene, &it.1)).filter(|(a, b)| is_along(*b - *a, side));
-        let told: Vec<(Point, Point)> = lines.collect();
-        measures.retain(|it| !told.iter().any(|line| it.is_told_by(*line, side)));
-    }
-    let mut drawn = lay_out(scene, (&bottom, extent), below, (edges, taken));
-    drawn.extend(lay_out(scene, (&beside, extent), right, (edges, taken)));
-    if !is_detail {
-        drawn.extend(turned(scene, extent, edges, taken));
-    }
-    drawn.extend(angle::draw(scene, edges, taken));
-    drawn
+    (level, upright)
+}
+
+fn below(extent: Rect) -> Side {
+    let origin = Point::new(0.0, extent.y1 + FIRST_ROW_MM);
+    Side { origin, along: Vec2::new(1.0, 0.0), away: Vec2::new(0.0, 1.0), turn_deg: 0.0 }
+}
+
+fn above(extent: Rect) -> Side {
+    let origin = Point::new(0.0, extent.y0 - FIRST_ROW_MM);
+    Side { origin, along: Vec2::new(1.0, 0.0), away: Vec2::new(0.0, -1.0), turn_deg: 0.0 }
+}
+
+fn right_of(extent: Rect) -> Side {
+    let origin = Point::new(extent.x1 + FIRST_ROW_MM, 0.0);
+    Side { origin, along: Vec2::new(0.0, -1.0), away: Vec2::new(1.0, 0.0), turn_deg: 90.0 }
+}
+
+fn left_of(extent: Rect) -> Side {
+    let origin = Point::new(extent.x0 - FIRST_ROW_MM, 0.0);
+    Side { origin, along: Vec2::new(0.0, -1.0), away: Vec2::new(-1.0, 0.0), turn_deg: 90.0 }
 }
 
 /// The line of a dimension of the user's on paper.
@@ -120,13 +194,13 @@ struct Sized {
     is_upright: bool,
 }
 
-fn sized(scene: &Scene<'_>, body: &Body) -> Option<Sized> {
+fn sized(scene: &Scene<'_>, body: &Body, at: Rect) -> Option<Sized> {
     let Owner::Member(number) = body.owner else { return None };
     let turn = match scene.inputs.joint.members.get(number)?.outline {
         Outline::Rectangle { turn_deg, .. } | Outline::ISection { turn_deg, .. } => turn_deg,
         Outline::Polygon(_) | Outline::Round { .. } | Outline::Path(_) => 0.0,
     };
-    Some(Sized { member: number, at: bounds(scene, body), is_upright: !is_askew(turn) })
+    Some(Sized { member: number, at, is_upright: !is_askew(turn) })
 }
 
 /// Whether a turn by so many degrees takes a side off the directions of the paper.
@@ -134,12 +208,8 @@ fn is_askew(turn_deg: f64) -> bool {
     (1e-6..=90.0 - 1e-6).contains(&turn_deg.rem_euclid(90.0))
 }
 
-fn bounds(scene: &Scene<'_>, body: &Body) -> Rect {
-    scene.outline(&body.region).bounding_box()
-}
-
 /// The bodies before and after every gap that a shank crosses.
-fn gaps<'a>(scene: &Scene<'a>) -> Vec<(&'a Body, &'a Body)> {
+fn gaps(scene: &Scene<'_>) -> Vec<(usize, usize)> {
     let trace = scene.inputs.trace;
     let mut found = Vec::new();
     for shank in &trace.fasteners {
@@ -153,25 +223,28 @@ fn gaps<'a>(scene: &Scene<'a>) -> Vec<(&'a Body, &'a Body)> {
             found.extend(pair);
         }
     }
-    found.iter().filter_map(|(a, b)| trace.bodies.get(a.0).zip(trace.bodies.get(b.0))).collect()
+    let is_there = |it: &usize| *it < trace.bodies.len();
+    found.iter().map(|(a, b)| (a.0, b.0)).filter(|(a, b)| is_there(a) && is_there(b)).collect()
 }
 
 /// The width of one box, or the way from one box to the other.
 fn across(a: Rect, b: Rect, what: String) -> Measure {
     let (a, b) = if b.x0 < a.x0 { (b, a) } else { (a, b) };
     let (left, right) = if a == b { (a.x0, a.x1) } else { (a.x1, b.x0) };
-    Measure::between(Point::new(left, a.y1), Point::new(right, b.y1), what)
+    let edge = |x: f64, it: Rect| (Point::new(x, it.y0), Point::new(x, it.y1));
+    Measure::of_edges(edge(left, a), edge(right, b), what)
 }
 
 /// The height of one box, or the way from one box to the other.
 fn upward(a: Rect, b: Rect, what: String) -> Measure {
     let (low, high) = if a.y1 < b.y1 { (b, a) } else { (a, b) };
     let (from, to) = if a == b { (a.y1, a.y0) } else { (low.y0, high.y1) };
-    Measure::between(Point::new(low.x1, from), Point::new(high.x1, to), what)
+    let edge = |y: f64, it: Rect| (Point::new(it.x0, y), Point::new(it.x1, y));
+    Measure::of_edges(edge(from, low), edge(to, high), what)
 }
 
 /// The two sizes of rectangles that lie askew, each along its own side that looks out of the joint.
-fn turned(scene: &Scene<'_>, extent: Rect, edges: &Taken, taken: &mut Taken) -> Drawn {
+fn turned(scene: &Scene<'_>, (extent, solids): (Rect, &Solids), edges: &Taken, taken: &mut Taken) -> Drawn {
     let mut drawn = Drawn::default();
     for member in &scene.inputs.joint.members {
         let Outline::Rectangle { corner, size_mm: (width, height), turn_deg } = member.outline else {
@@ -191,7 +264,7 @@ fn turned(scene: &Scene<'_>, extent: Rect, edges: &Taken, taken: &mut Taken) -> 
             let (from, away) = if looks_out { (at, -other) } else { (at + other, other) };
             let what = format!("{} {word}", member.id);
             let measure = Measure::between(from, from + side, what);
-            drawn.extend(along_side(scene, measure, (away.normalize(), extent), (edges, taken)));
+            drawn.extend(along_side(scene, measure, (away.normalize(), solids), (edges, taken)));
         }
     }
     drawn
@@ -200,7 +273,7 @@ fn turned(scene: &Scene<'_>, extent: Rect, edges: &Taken, taken: &mut Taken) -> 
 fn along_side(
     scene: &Scene<'_>,
     mut measure: Measure,
-    (away, extent): (Vec2, Rect),
+    (away, solids): (Vec2, &Solids),
     (edges, taken): (&Taken, &mut Taken),
 ) -> Drawn {
     let (from, to) = measure.ends();
@@ -215,5 +288,5 @@ fn along_side(
     let turn_deg = (-along.y).atan2(along.x).to_degrees();
     let side = Side { origin: from + away * FIRST_ROW_MM, along, away, turn_deg };
     measure.set_from(&side);
-    lay_out(scene, (&side, extent), vec![measure], (edges, taken))
+    lay_out(scene, (&side, solids), vec![vec![measure]], (edges, taken))
 }

@@ -1,6 +1,7 @@
 //! Numbered marks on leaders, and the letters that tag holes.
 
 mod find;
+mod runs;
 pub(super) mod tags;
 
 use std::collections::BTreeMap;
@@ -17,6 +18,7 @@ use super::{Anchor, Fill, Ink, Item, Layer, Mood, Subject};
 use find::{Head, Leader, Patience, find_beside, find_place, heads, in_a_line};
 
 pub(super) use find::edge_toward;
+pub(super) use runs::{Run, runs};
 
 /// Edge of a mark of one or two figures on paper.
 pub(super) const MARK_MM: f64 = 5.2;
@@ -44,6 +46,8 @@ pub(super) struct Group {
     set: Set,
     /// The user has put it there; it is a group of its own.
     is_put: bool,
+    /// The bracket over a run of fasteners that one mark tells of.
+    bracket: Option<BezPath>,
 }
 
 /// A fastener that is marked.
@@ -66,28 +70,36 @@ pub(super) struct Set {
     leaders: Vec<(Leader, bool)>,
 }
 
-/// A group for each place with heads, placed one after the other.
-pub(super) fn place(scene: &Scene<'_>, edges: &Taken, taken: &mut Taken) -> Vec<Group> {
+/// A group for each place with heads and for each run, placed one after the other.
+pub(super) fn place(scene: &Scene<'_>, runs: &[Run], edges: &Taken, taken: &mut Taken) -> Vec<Group> {
     let mut groups: Vec<Group> = Vec::new();
     let mut by_place: BTreeMap<(i64, i64), usize> = BTreeMap::new();
+    let mut runs = runs.iter().peekable();
     for (n, head) in heads(scene).into_iter().enumerate() {
-        let Some(head) = head else { continue };
-        let number = (n + 1).to_string();
+        runs.next_if(|it| it.last < n);
+        let run = runs.peek().filter(|it| it.first <= n);
+        if run.is_some_and(|it| it.first < n) {
+            continue;
+        }
+        let Some(head) = run.map(|it| it.head).or(head) else { continue };
+        let number = run.map_or_else(|| (n + 1).to_string(), |it| it.number());
+        let bracket = run.map(|it| it.path());
         let marked = Marked { fastener: n, size: mark_size(scene.lettering, &number), number };
         if let Some(middle) = marked.what(scene).and_then(|it| scene.manner.put(&it, head.at)) {
             let leader = head.put(middle, marked.size);
             taken.add_box(leader.mark.inflate(CLEAR_MM, CLEAR_MM));
             taken.add_stroke(leader.from, leader.to, CLEAR_MM / 2.0);
-            groups.push(Group {
-                head,
-                of: vec![marked],
-                set: Set { leaders: vec![(leader, true)] },
-                is_put: true,
-            });
+            let set = Set { leaders: vec![(leader, true)] };
+            groups.push(Group { head, of: vec![marked], set, is_put: true, bracket });
+            continue;
+        }
+        let new = Group { head, of: Vec::new(), set: Set { leaders: Vec::new() }, is_put: false, bracket };
+        if run.is_some() {
+            groups.push(Group { of: vec![marked], ..new });
             continue;
         }
         let at = *by_place.entry(whole(head.at)).or_insert_with(|| {
-            groups.push(Group { head, of: Vec::new(), set: Set { leaders: Vec::new() }, is_put: false });
+            groups.push(new);
             groups.len() - 1
         });
         groups[at].of.push(marked);
@@ -156,10 +168,16 @@ pub(super) fn draw(scene: &Scene<'_>, groups: &[Group]) -> Drawn {
         let fastener = scene.inputs.joint.fasteners.get(it.fastener);
         fastener.map(|it| Subject::Fastener(it.id.clone()))
     };
+    for (group, path) in groups.iter().filter_map(|it| it.bracket.clone().map(|path| (it, path))) {
+        let Some(first) = group.of.first() else { continue };
+        let line = Some(super::Line::Leader(scene.mood(first.fastener)));
+        drawn.items.push(pen::path(Layer::Marks, subject(first), path, None, line));
+    }
     let each = || groups.iter().flat_map(|it| it.of.iter().zip(&it.set.leaders).map(move |of| (it, of)));
     for (group, (it, (leader, is_led))) in each() {
         let mut path = pen::stroke(leader.from, leader.to);
-        if *is_led {
+        // On a bracket a leader ends without a terminator.
+        if *is_led && group.bracket.is_none() {
             path.extend(arrow(leader.from, leader.to));
         }
         let line = Some(super::Line::Leader(scene.mood(it.fastener)));
@@ -212,7 +230,7 @@ pub(super) fn mark(number: &str, place: Rect, mood: Mood, of: (Layer, Option<Sub
 }
 
 /// An open arrow head at the end of a leader, as two strokes.
-fn arrow(from: Point, to: Point) -> BezPath {
+pub(super) fn arrow(from: Point, to: Point) -> BezPath {
     let back = (from - to).normalize() * 1.6;
     let turned = |deg: f64| to + Vec2::from_angle(back.angle() + f64::to_radians(deg)) * back.hypot();
     let mut path = BezPath::new();

@@ -20,6 +20,7 @@ mod put;
 mod settle;
 mod shanks;
 mod sheet;
+mod sizes;
 mod steel;
 mod strip;
 mod text;

@@ -8,7 +8,7 @@ use super::put::Puts;
 use super::text::Lettering;
 use super::{Anchor, Fill, Handle, Ink, Inputs, Item, Layer, Line, Mood, Shape, Subject, View};
 use crate::findings::Severity;
-use crate::joint::Look;
+use crate::joint::{Joint, Look};
 use crate::shape::Region;
 use crate::unit::Vec3;
 
@@ -95,6 +95,8 @@ pub(super) enum Care {
     Quick,
     /// Then all together, as on a sheet.
     Full,
+    /// The same with no name far from its member, where a page has no room for that.
+    Close,
 }
 
 /// How a view other than the front as drawn is held.
@@ -106,6 +108,8 @@ pub(super) struct Holder<'a> {
     pub(super) broken: &'a [bool],
     /// From where the joint is looked at.
     pub(super) look: Look,
+    /// The joint as it was drawn.
+    pub(super) joint: &'a Joint,
 }
 
 /// So many fasteners have room for their marks on a screen.
@@ -130,7 +134,7 @@ impl Scene<'_> {
 
     /// Whether the width and the height of a member as drawn are dimensioned.
     pub(super) fn dimensioned(&self, member: usize) -> (bool, bool) {
-        let Some(Holder { axes, broken, look }) = self.holder else { return (true, true) };
+        let Some(Holder { axes, broken, look, .. }) = self.holder else { return (true, true) };
         let is_whole = !broken.get(member).copied().unwrap_or(false);
         match look {
             Look::Front => axes,

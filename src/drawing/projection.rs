@@ -106,7 +106,7 @@ impl<'a> Turned<'a> {
         let inputs = self.inputs();
         let worst = inputs.findings.worst_by_id();
         let look = self.projection.look;
-        let holder = Some(Holder { axes, broken: &self.broken, look });
+        let holder = Some(Holder { axes, broken: &self.broken, look, joint: self.original.joint });
         let lettering = Lettering::bundled();
         let scene = Scene { inputs: &inputs, view, seen, lettering, worst, holder, window: None, manner };
         let mut taken = Taken::default();

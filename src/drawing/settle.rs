@@ -132,11 +132,14 @@ struct Manner {
 }
 
 /// One after the other until one of them leaves nothing wrong.
-const MANNERS: [Manner; 4] = [
+const MANNERS: [Manner; 7] = [
     Manner { looked_at: 6, rest: 3, closed: 24 },
     Manner { looked_at: 1, rest: 3, closed: 24 },
     Manner { looked_at: 3, rest: 1, closed: 12 },
     Manner { looked_at: 2, rest: 6, closed: 60 },
+    Manner { looked_at: 12, rest: 1, closed: 8 },
+    Manner { looked_at: 4, rest: 2, closed: 120 },
+    Manner { looked_at: 1, rest: 1, closed: 40 },
 ];
 
 /// The place of each label: the first one of each at the start, the best that was met at the end.

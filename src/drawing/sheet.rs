@@ -3,6 +3,7 @@
 //! The first page holds the views that fit it and as many rows of the lists as its column has room for.
 //! What is left goes on further pages: nothing is cut and nothing is left out.
 
+mod captions;
 mod checks;
 mod compose;
 mod fingerprint;

@@ -224,6 +224,7 @@ impl<'a> Arc<'a> {
             let along = (self.place(before) - end).normalize();
             let slant = (along + Vec2::new(-along.y, along.x)).normalize() * TICK_MM;
             pen::add_stroke(&mut ticks, end - slant, end + slant);
+            taken.add_stroke(end - slant, end + slant, 0.3);
         }
         drawn.items.push(pen::path(Layer::Dimensions, None, thin, None, Some(Line::Dimension)));
         drawn.items.push(pen::path(Layer::Dimensions, None, ticks, None, Some(Line::Tick)));

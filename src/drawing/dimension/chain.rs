@@ -3,11 +3,13 @@
 
 use kurbo::{Point, Rect};
 
-use super::Sized;
 use super::layout::Measure;
+use super::{Group, Sized};
 use crate::drawing::pen::Scene;
 use crate::drawing::shanks::HEAD_ON_BELOW;
-use crate::trace::{Owner, Shank};
+use crate::joint::Fastener;
+use crate::stock::FastenerSpec;
+use crate::trace::{BodyIx, Owner, Shank, Stuff};
 
 /// A shank that leaves the directions of the paper by more than this much of its length has no place in a chain.
 const STRAIGHT: f64 = 0.02;
@@ -18,75 +20,168 @@ const SAME_MM: f64 = 0.3;
 /// Of more places than this in one member a chain would be a comb that nobody reads.
 const MOST_PLACES: usize = 8;
 
-/// A chain with a link shorter than this on paper would need leaders, and takes the room of marks.
+/// A link shorter than this on paper needs a leader, and takes the room of marks.
 const SHORTEST_LINK_MM: f64 = 7.0;
 
-/// Measures to the right, and upward.
+/// So many short links of a chain have leaders; a chain with more of them is a comb too.
+const MOST_SHORT: usize = 2;
+
+/// A link shorter than this on paper cannot be told from a line.
+const LEAST_LINK_MM: f64 = 1.0;
+
+/// Chains to the right, and upward.
 #[derive(Default)]
 pub(super) struct Chains {
-    pub(super) across: Vec<Measure>,
-    pub(super) upward: Vec<Measure>,
+    pub(super) across: Vec<Group>,
+    pub(super) upward: Vec<Group>,
 }
 
-/// The chains of all members that hold fasteners, and what each fastener bites.
+/// A fastener that lies in the directions of the paper.
+#[derive(Clone, Copy)]
+struct Straight<'a> {
+    id: &'a str,
+    spec: &'a FastenerSpec,
+    shank: &'a Shank,
+    at: Point,
+    /// Whether its place to the right, and its place upward, is worth telling.
+    tells: (bool, bool),
+}
+
+/// The chains of all members that fasteners end in or pass through, and what each fastener bites.
 pub(super) fn all(scene: &Scene<'_>, boxes: &[Sized]) -> Chains {
+    let all: Vec<(Option<usize>, Straight<'_>)> = straight(scene);
     let mut chains = Chains::default();
     for one in boxes.iter().filter(|it| it.is_upright) {
-        let shanks = scene.inputs.joint.fasteners.iter().zip(&scene.inputs.trace.fasteners);
-        let is_held =
-            |shank: &Shank| member_of(scene, shank) == Some(one.member) && shank.head_at.x.is_finite();
-        let held: Vec<(&str, &Shank)> = shanks
-            .filter(|it| is_held(it.1))
-            .map(|(fastener, shank)| (fastener.id.as_str(), shank))
-            .collect();
-        if held.is_empty() {
-            continue;
+        let held = all.iter().filter(|it| it.0 == Some(one.member)).map(|it| it.1);
+        let held: Vec<Straight<'_>> = held.collect();
+        if !held.is_empty() && !is_told_larger(scene, &held) {
+            of_member(scene, one, &held, &mut chains);
+            bites(scene, one, &held, &mut chains);
         }
-        let axes = scene.dimensioned(one.member);
-        let goes_on = scene.goes_on(one.member);
-        let at = one.at;
-        let id = super::member_id(scene, one.member);
-        let (mut xs, mut ys, mut bites) = (Vec::new(), Vec::new(), Vec::new());
-        for (fastener, shank) in held {
-            let place = scene.view.on_paper(shank.head_at);
-            let flat = scene.direction(shank.toward);
-            if flat.hypot() < HEAD_ON_BELOW {
-                xs.push((place.x, fastener));
-                ys.push((place.y, fastener));
-            } else if flat.x.abs() < STRAIGHT {
-                xs.push((place.x, fastener));
-                bites.extend(bite(scene, shank, (at, id)));
-            } else if flat.y.abs() < STRAIGHT {
-                ys.push((place.y, fastener));
-                bites.extend(bite(scene, shank, (at, id)));
-            }
-        }
-        if axes.0 {
-            let link = |it: Link<'_>| {
-                let ends = (Point::new(it.from, at.y1), Point::new(it.to, at.y1));
-                Measure::between(ends.0, ends.1, format!("{id} across {}", it.words()))
-            };
-            chains.across.extend(links(xs, (at.x0, at.x1), !goes_on.0).into_iter().map(link));
-        }
-        if axes.1 {
-            let link = |it: Link<'_>| {
-                let ends = (Point::new(at.x1, it.to), Point::new(at.x1, it.from));
-                Measure::between(ends.0, ends.1, format!("{id} up {}", it.words()))
-            };
-            chains.upward.extend(links(ys, (at.y0, at.y1), !goes_on.1).into_iter().map(link));
-        }
-        // Where bites differ the schedule tells them; here they would take the room of gaps.
-        let is_one = |it: &(bool, Measure)| it.0 == bites[0].0 && it.1.spans(&bites[0].1);
-        let is_single = !bites.is_empty() && bites.iter().all(is_one);
-        if let Some((is_level, measure)) = bites.into_iter().next().filter(|_| is_single) {
-            if is_level && axes.0 {
-                chains.across.push(measure);
-            } else if !is_level && axes.1 {
-                chains.upward.push(measure);
-            }
+    }
+    // What they pass through before: only where its edges lie elsewhere this tells more.
+    for one in boxes.iter().filter(|it| it.is_upright) {
+        let passing = all.iter().map(|it| it.1).filter(|it| passes(scene, it.shank, one.member));
+        let passing: Vec<Straight<'_>> = passing.collect();
+        if !passing.is_empty() && !is_told_larger(scene, &passing) {
+            of_member(scene, one, &passing, &mut chains);
         }
     }
     chains
+}
+
+/// The fasteners that lie in the directions of the paper, each with the member that holds it.
+fn straight<'a>(scene: &Scene<'a>) -> Vec<(Option<usize>, Straight<'a>)> {
+    let inputs = scene.inputs;
+    let one = |(fastener, shank): (&'a Fastener, &'a Shank)| {
+        let flat = scene.direction(shank.toward);
+        let tells = if flat.hypot() < HEAD_ON_BELOW {
+            (true, true)
+        } else if flat.x.abs() < STRAIGHT {
+            (true, false)
+        } else if flat.y.abs() < STRAIGHT {
+            (false, true)
+        } else {
+            return None;
+        };
+        let at = scene.view.on_paper(shank.head_at);
+        let it = Straight { id: &fastener.id, spec: &fastener.spec, shank, at, tells };
+        shank.head_at.x.is_finite().then(|| (member_of(scene, shank), it))
+    };
+    inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).filter_map(one).collect()
+}
+
+/// Whether a detail shows all of these larger, with their dimensions.
+fn is_told_larger(scene: &Scene<'_>, of: &[Straight<'_>]) -> bool {
+    scene.manner.frame.is_some_and(|frame| of.iter().all(|it| frame.contains(it.at)))
+}
+
+/// Chains through these fasteners from edge to edge of a member.
+fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut Chains) {
+    let axes = scene.dimensioned(one.member);
+    let goes_on = scene.goes_on(one.member);
+    let (at, id) = (one.at, super::member_id(scene, one.member));
+    if axes.0 {
+        let places = of.iter().filter(|it| it.tells.0).map(|it| (it.at.x, *it)).collect();
+        chains.across.extend(chain(places, (at.x0, at.x1), !goes_on.0, |link| {
+            let edge = |x: f64| (Point::new(x, at.y0), Point::new(x, at.y1));
+            Measure::of_edges(edge(link.from), edge(link.to), format!("{id} across {}", link.words()))
+        }));
+    }
+    if axes.1 {
+        let places = of.iter().filter(|it| it.tells.1).map(|it| (it.at.y, *it)).collect();
+        chains.upward.extend(chain(places, (at.y0, at.y1), !goes_on.1, |link| {
+            let edge = |y: f64| (Point::new(at.x0, y), Point::new(at.x1, y));
+            Measure::of_edges(edge(link.to), edge(link.from), format!("{id} up {}", link.words()))
+        }));
+    }
+}
+
+/// One chain through all places; where that would be a comb, one for each kind of fastener of which there are several.
+fn chain<'a>(
+    places: Vec<(f64, Straight<'a>)>,
+    ends: (f64, f64),
+    has_edges: bool,
+    measure: impl Fn(&Link<'a>) -> Measure,
+) -> Vec<Group> {
+    let group = |of: &[(f64, Straight<'a>)]| {
+        let places = of.iter().map(|it| (it.0, it.1.id)).collect();
+        let measures: Vec<Measure> = links(places, ends, has_edges).iter().map(&measure).collect();
+        let heads = of.iter().map(|it| it.1.at).collect();
+        (!measures.is_empty()).then_some(Group { measures, heads })
+    };
+    if let Some(all) = group(&places) {
+        return vec![all];
+    }
+    let mut kinds: Vec<Vec<(f64, Straight<'a>)>> = Vec::new();
+    for it in places {
+        let is_like = |other: &Vec<(f64, Straight<'_>)>| other[0].1.spec.kind == it.1.spec.kind;
+        match kinds.iter_mut().find(|kind| is_like(kind)) {
+            Some(kind) => kind.push(it),
+            None => kinds.push(vec![it]),
+        }
+    }
+    let several = kinds.iter().filter(|it| 1 < it.len());
+    if kinds.len() < 2 { Vec::new() } else { several.filter_map(|it| group(it)).collect() }
+}
+
+/// What fasteners bite, where all bite alike. Where bites differ the schedule tells them; here they would take the
+/// room of gaps.
+fn bites(scene: &Scene<'_>, one: &Sized, held: &[Straight<'_>], chains: &mut Chains) {
+    let (axes, at) = (scene.dimensioned(one.member), one.at);
+    let lying = held.iter().filter(|it| it.tells != (true, true));
+    let bites: Vec<Bite> = lying.filter_map(|it| bite(scene, it.shank, at)).collect();
+    let Some(first) = bites.first() else { return };
+    let is_one = |it: &Bite| {
+        let apart = (it.from - first.from).abs() + (it.to - first.to).abs();
+        it.is_level == first.is_level && apart < SAME_MM
+    };
+    if !bites.iter().all(is_one) {
+        return;
+    }
+    let reach = bites.iter().map(|it| it.beside);
+    let (low, high) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), it| (a.min(it), b.max(it)));
+    let what = format!("{} bite", super::member_id(scene, one.member));
+    // From the face that it enters, and from the points that are outermost.
+    if first.is_level && axes.0 {
+        let edge = |x: f64, (a, b): (f64, f64)| (Point::new(x, a), Point::new(x, b));
+        let measure = Measure::of_edges(edge(first.from, (at.y0, at.y1)), edge(first.to, (low, high)), what);
+        chains.across.push(Group::one(measure.ending_inside()));
+    } else if !first.is_level && axes.1 {
+        let edge = |y: f64, (a, b): (f64, f64)| (Point::new(a, y), Point::new(b, y));
+        let measure = Measure::of_edges(edge(first.from, (at.x0, at.x1)), edge(first.to, (low, high)), what);
+        chains.upward.push(Group::one(measure.ending_inside()));
+    }
+}
+
+/// Whether a shank runs through a member that does not hold its point.
+fn passes(scene: &Scene<'_>, shank: &Shank, member: usize) -> bool {
+    let bodies = &scene.inputs.trace.bodies;
+    let is_it = |it: BodyIx| {
+        bodies.get(it.0).is_some_and(|it| it.owner == Owner::Member(member) && it.stuff == Stuff::Bearing)
+    };
+    member_of(scene, shank).is_some_and(|it| it != member)
+        && shank.core.iter().filter_map(|it| it.body).any(is_it)
 }
 
 fn member_of(scene: &Scene<'_>, shank: &Shank) -> Option<usize> {
@@ -126,16 +221,28 @@ fn links<'a>(mut places: Vec<(f64, &'a str)>, (from, to): (f64, f64), has_edges:
         places.insert(0, (from, ""));
         places.push((to, ""));
     }
-    if places.windows(2).any(|it| it[1].0 - it[0].0 < SHORTEST_LINK_MM) {
+    let long = places.windows(2).map(|it| it[1].0 - it[0].0);
+    let short: Vec<f64> = long.filter(|it| *it < SHORTEST_LINK_MM).collect();
+    let is_comb = MOST_SHORT < short.len() || places.len() - 1 <= 2 * short.len();
+    if is_comb || short.iter().any(|it| *it < LEAST_LINK_MM) {
         return Vec::new();
     }
     let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1) };
     places.windows(2).map(link).collect()
 }
 
-/// The bite of a shank that lies along the paper, and whether it is level; `None` where it goes all through the
-/// member, whose own size says it, or where the head sits in it.
-fn bite(scene: &Scene<'_>, shank: &Shank, (at, id): (Rect, &str)) -> Option<(bool, Measure)> {
+/// The bite of a shank that lies along the paper.
+struct Bite {
+    is_level: bool,
+    /// Where it enters the member and where its point ends, along the shank.
+    from: f64,
+    to: f64,
+    /// Where it lies beside.
+    beside: f64,
+}
+
+/// `None` where it goes all through the member, whose own size says it, or where the head sits in it.
+fn bite(scene: &Scene<'_>, shank: &Shank, at: Rect) -> Option<Bite> {
     let holding = shank.holding?;
     if 0.0 < holding.point_out_mm || holding.enters_at_mm <= 0.0 {
         return None;
@@ -143,13 +250,9 @@ fn bite(scene: &Scene<'_>, shank: &Shank, (at, id): (Rect, &str)) -> Option<(boo
     let end = |s: f64| scene.view.on_paper(shank.head_at + shank.toward * s);
     let (a, b) = (end(holding.enters_at_mm), end(shank.length_mm));
     let is_level = (a.y - b.y).abs() < (a.x - b.x).abs();
-    let measure = if is_level {
-        Measure::between(Point::new(a.x, at.y1), Point::new(b.x, at.y1), format!("{id} bite"))
-    } else {
-        Measure::between(Point::new(at.x1, a.y), Point::new(at.x1, b.y), format!("{id} bite"))
-    };
+    let (from, to, beside) = if is_level { (a.x, b.x, b.y) } else { (a.y, b.y, b.x) };
     let long = if is_level { at.width() } else { at.height() };
-    ((a - b).hypot() < long - SAME_MM).then_some((is_level, measure))
+    ((a - b).hypot() < long - SAME_MM).then_some(Bite { is_level, from, to, beside })
 }
 
 #[cfg(test)]

@@ -3,13 +3,13 @@
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
 use super::SHORTEST_MM;
+use super::solids::Solids;
 use crate::drawing::marks::edge_toward;
 use crate::drawing::pen::{self, Scene, Words};
 use crate::drawing::place::Taken;
 use crate::drawing::put::Drawn;
 use crate::drawing::text::{CAPITAL, WORDS_MM, turned_box};
 use crate::drawing::{Anchor, Fill, Layer, Line};
-use crate::trace::Body;
 use crate::unit::length::{self, Rounding};
 
 /// From one dimension line to the next.
@@ -51,6 +51,16 @@ impl Side {
         self.origin + self.along * s + self.away * t
     }
 
+    /// How far a place lies along, and away from the first line.
+    pub(super) fn read(&self, p: Point) -> (f64, f64) {
+        ((p - self.origin).dot(self.along), (p - self.origin).dot(self.away))
+    }
+
+    /// The end of an edge that looks at the dimension lines.
+    fn outer(&self, it: Edge) -> Point {
+        if it.0.to_vec2().dot(self.away) < it.1.to_vec2().dot(self.away) { it.1 } else { it.0 }
+    }
+
     /// To the left of the reading direction: the way in which figures are lifted off their line.
     fn left(&self) -> Vec2 {
         // On paper y looks down.
@@ -63,22 +73,33 @@ impl Side {
     }
 }
 
+/// What is measured at one end of a dimension: a point, or an edge from here to there, which can be followed out
+/// to either side of the joint.
+pub(super) type Edge = (Point, Point);
+
 /// One thing to measure.
 #[derive(Clone, Debug)]
 pub(super) struct Measure {
     /// What it tells of, whatever its length is: the name by which its figure is put somewhere.
     what: String,
-    ends: (Point, Point),
+    ends: (Edge, Edge),
     from: f64,
     to: f64,
     /// Where the extension lines start, in steps of `away` from the first line.
     starts: (f64, f64),
     is_gap: bool,
+    /// It ends within a body, and its extension line is drawn from there.
+    ends_inside: bool,
 }
 
 impl Measure {
     pub(super) fn between(a: Point, b: Point, what: String) -> Self {
-        Self { what, ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false }
+        Self::of_edges((a, a), (b, b), what)
+    }
+
+    /// From edge to edge.
+    pub(super) fn of_edges(a: Edge, b: Edge, what: String) -> Self {
+        Self { what, ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false, ends_inside: false }
     }
 
     /// Whether a line between these places of the paper, along this side, tells the same.
@@ -90,7 +111,12 @@ impl Measure {
 
     /// The two places on paper.
     pub(super) fn ends(&self) -> (Point, Point) {
-        self.ends
+        (self.ends.0.0, self.ends.1.0)
+    }
+
+    /// Where its extension lines start on this side of the joint.
+    pub(super) fn starts_on(&self, side: &Side) -> [Point; 2] {
+        [side.outer(self.ends.0), side.outer(self.ends.1)]
     }
 
     /// The same, of a gap.
@@ -98,9 +124,14 @@ impl Measure {
         Self { is_gap: true, ..self }
     }
 
+    /// The same, with an end within a body.
+    pub(super) fn ending_inside(self) -> Self {
+        Self { ends_inside: true, ..self }
+    }
+
     /// Reads the two ends along this side.
     pub(super) fn set_from(&mut self, side: &Side) {
-        let read = |p: Point| ((p - side.origin).dot(side.along), (p - side.origin).dot(side.away));
+        let read = |it: Edge| side.read(side.outer(it));
         let (mut a, mut b) = (read(self.ends.0), read(self.ends.1));
         if b.0 < a.0 {
             std::mem::swap(&mut a, &mut b);
@@ -108,46 +139,46 @@ impl Measure {
         (self.from, self.to, self.starts) = (a.0, b.0, (a.1, b.1));
     }
 
-    /// Whether another one runs between the same places of the paper.
-    pub(super) fn spans(&self, other: &Self) -> bool {
-        let is_same = |a: Point, b: Point| (a - b).hypot() < SAME_PLACE_MM;
-        is_same(self.ends.0, other.ends.0) && is_same(self.ends.1, other.ends.1)
+    /// Whether both can lie on one line.
+    fn is_clear_of(&self, other: &Self) -> bool {
+        self.to <= other.from + SAME_PLACE_MM || other.to <= self.from + SAME_PLACE_MM
     }
 
     fn length(&self) -> f64 {
         self.to - self.from
     }
 
-    fn is(&self, other: &Self) -> bool {
+    /// Whether another one tells the same along this way.
+    pub(super) fn is(&self, other: &Self) -> bool {
         (self.from - other.from).abs() < SAME_PLACE_MM && (self.to - other.to).abs() < SAME_PLACE_MM
     }
 }
 
-/// Draws the measures on rows, short ones first.
+/// Draws the measures on rows, each chain of them on one, short ones first.
 pub(super) fn lay_out(
     scene: &Scene<'_>,
-    (side, extent): (&Side, Rect),
-    mut measures: Vec<Measure>,
+    (side, bodies): (&Side, &Solids),
+    mut chains: Vec<Vec<Measure>>,
     (edges, taken): (&Taken, &mut Taken),
 ) -> Drawn {
-    measures.retain(|it| SHORTEST_MM < it.length() && it.length().is_finite());
-    measures.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.from.total_cmp(&b.from)));
+    for chain in &mut chains {
+        chain.retain(|it| SHORTEST_MM < it.length() && it.length().is_finite());
+    }
+    let longest = |it: &[Measure]| it.iter().map(Measure::length).fold(0.0, f64::max);
+    let first = |it: &[Measure]| it.iter().map(|it| it.from).fold(f64::INFINITY, f64::min);
+    chains.sort_by(|a, b| longest(a).total_cmp(&longest(b)).then(first(a).total_cmp(&first(b))));
     let mut rows: Vec<Vec<Measure>> = Vec::new();
-    for measure in measures {
-        if rows.iter().flatten().any(|it| it.is(&measure)) {
-            continue;
-        }
-        let is_clear = |row: &Vec<Measure>| {
-            row.iter()
-                .all(|it| measure.to <= it.from + SAME_PLACE_MM || it.to <= measure.from + SAME_PLACE_MM)
-        };
+    for mut chain in chains {
+        chain.retain(|measure| !rows.iter().flatten().any(|it| it.is(measure)));
+        let is_clear =
+            |row: &Vec<Measure>| chain.iter().all(|it| row.iter().all(|other| it.is_clear_of(other)));
         match rows.iter().position(is_clear) {
-            Some(row) => rows[row].push(measure),
-            None if rows.len() < MOST_ROWS => rows.push(vec![measure]),
+            Some(row) => rows[row].extend(chain),
+            None if rows.len() < MOST_ROWS => rows.push(chain),
             None => {}
         }
     }
-    let mut rows = Rows { scene, side, edges, extent, rows };
+    let mut rows = Rows { scene, side, edges, bodies, rows };
     // A line without its figure would say nothing: what found no place goes, and the others get its room.
     for _ in 0..MOST_ROWS {
         let level = taken.level();
@@ -167,8 +198,8 @@ struct Rows<'a> {
     side: &'a Side,
     /// Edges of members and steel: no figure stands across them.
     edges: &'a Taken,
-    /// The box round all that is measured.
-    extent: Rect,
+    /// What extension lines must not run through.
+    bodies: &'a Solids,
     rows: Vec<Vec<Measure>>,
 }
 
@@ -224,7 +255,7 @@ impl Rows<'_> {
             let (what, anchor) = (format!("figure {}", measure.what), self.anchor(measure, t));
             drawn.handles.extend(self.scene.manner.handle(&what, figure.room, anchor));
             // Hatching must not run through a figure that stands over a member.
-            let ground = self.lies_on_a_body(figure.room).then(|| {
+            let ground = self.bodies.overlap(figure.room).then(|| {
                 let room = figure.room.to_path(pen::TRUE_WITHIN_MM);
                 pen::path(Layer::Dimensions, None, room, Some(Fill::Paper), None)
             });
@@ -241,11 +272,6 @@ impl Rows<'_> {
         let ticks = pen::path(Layer::Dimensions, None, lines.ticks, None, Some(Line::Tick));
         drawn.items.splice(0..0, [thin, ticks]);
         Ok(drawn)
-    }
-
-    fn lies_on_a_body(&self, room: Rect) -> bool {
-        let overlaps = |it: &Body| self.scene.outline(&it.region).bounding_box().overlaps(room);
-        self.extent.overlaps(room) && self.scene.inputs.trace.bodies.iter().any(overlaps)
     }
 
     /// The middle of a figure that stands in the middle of its line.
@@ -300,11 +326,14 @@ impl Rows<'_> {
         })
     }
 
-    /// One extension line for each place: where it starts, where it stands, where it ends.
+    /// One extension line for each place: where it starts, where it stands, where it ends. It starts outside of
+    /// all that lies on its way.
     fn extensions(&self) -> Vec<(f64, f64, f64)> {
         let mut found: Vec<(f64, f64, f64)> = Vec::new();
         for (t, measure) in self.each() {
             for (s, start) in [(measure.from, measure.starts.0), (measure.to, measure.starts.1)] {
+                let start =
+                    if measure.ends_inside { start } else { self.bodies.clear_of(self.side, (s, start), t) };
                 match found.iter_mut().find(|it| (it.1 - s).abs() < SAME_PLACE_MM) {
                     Some(same) => *same = (same.0.max(start), same.1, same.2.max(t)),
                     None => found.push((start, s, t)),

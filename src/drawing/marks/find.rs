@@ -186,7 +186,7 @@ impl Patience {
     pub(super) fn of(care: Care) -> Self {
         match care {
             Care::Quick => Self { any: 3_000, fine: 600 },
-            Care::Full => Self { any: 12_000, fine: 8_000 },
+            Care::Full | Care::Close => Self { any: 12_000, fine: 8_000 },
         }
     }
 
@@ -224,6 +224,21 @@ pub(super) struct Head {
 }
 
 impl Head {
+    /// A place on a line, from which leaders go out to one side of it.
+    pub(super) fn on_line(at: Point, out: Vec2, clear: f64) -> Self {
+        Self { at, out, half: 0.0, clear, has_neighbour: false }
+    }
+
+    /// The way it looks out.
+    pub(super) fn out(&self) -> Vec2 {
+        self.out
+    }
+
+    /// How far its outline is from its place.
+    pub(super) fn half(&self) -> f64 {
+        self.half
+    }
+
     fn leader(&self, length: f64, turn_deg: f64, size: (f64, f64)) -> Leader {
         let toward = Vec2::from_angle(self.out.angle() + turn_deg.to_radians());
         let to = self.at + toward * self.half;

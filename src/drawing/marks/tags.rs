@@ -50,6 +50,8 @@ pub(in crate::drawing) fn place(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Tag
         let straight = [(2.4, 0.0), (3.4, 0.0), (5.0, 0.0)];
         let beside = [(2.0, 2.7), (2.0, -2.7), (2.0, 3.8), (2.0, -3.8)];
         let beyond = [(3.4, 2.0), (3.4, -2.0), (4.6, 2.4), (4.6, -2.4), (6.4, 0.0), (3.0, 5.2), (3.0, -5.2)];
+        // Where both sides of a thick shank are taken: farther along the steel, or on its other side.
+        let far = [(3.0, 7.4), (3.0, -7.4), (-3.4, 5.6), (-3.4, -5.6), (-3.4, 7.6), (-3.4, -7.6)];
         // Straight out of a hole with something in it goes the leader of its mark.
         let first = if trace.filled_by.is_empty() {
             [straight.as_slice(), &beside].concat()
@@ -57,7 +59,7 @@ pub(in crate::drawing) fn place(scene: &Scene<'_>, taken: &mut Taken) -> Vec<Tag
             [beside.as_slice(), &straight].concat()
         };
         let boxed = |(o, a): &(f64, f64)| Rect::from_center_size(at + out * *o + aside * *a, (width, height));
-        let places: Vec<Rect> = first.iter().chain(&beyond).map(boxed).collect();
+        let places: Vec<Rect> = first.iter().chain(&beyond).chain(&far).map(boxed).collect();
         let what = format!("tag {}/{}", connector.id, hole.id);
         let subject = Subject::Hole(connector.id.clone(), hole.id.clone());
         let put = scene.manner.put(&what, at);
@@ -91,7 +93,7 @@ impl Label for Tag {
     }
 
     fn choice(&self, place: &usize, fixed: &Fixed<'_>) -> Choice {
-        #[expect(clippy::cast_precision_loss, reason = "a dozen places")]
+        #[expect(clippy::cast_precision_loss, reason = "a score of places")]
         let wish = *place as f64 * COST_OF_A_PLACE;
         Choice::new(vec![self.places[*place]], Vec::new(), (wish, 0.0), fixed)
     }

@@ -7,25 +7,21 @@ use std::collections::BTreeSet;
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
 use super::Page;
+use super::captions::{DETAIL_LETTER, framed, name, words};
 use super::scale::Scale;
 use crate::drawing::detail::{self, Detail};
-use crate::drawing::pen::{self, Care, Manner, Words};
-use crate::drawing::place::{overlap, touches};
+use crate::drawing::pen::{Care, Manner};
 use crate::drawing::projection::{Projection, Turned};
 use crate::drawing::put::{Drawn, Puts};
 use crate::drawing::shanks::HEAD_ON_BELOW;
-use crate::drawing::text::{CAPITAL, Lettering, WORDS_MM};
-use crate::drawing::{Anchor, Handle, Inputs, Item, Layer, Line, Shape, Subject, View, extent, front_as};
+use crate::drawing::text::Lettering;
+use crate::drawing::{Handle, Inputs, Item, Layer, Shape, Subject, View, extent, front_as};
 use crate::joint::{Dimension, Look, SheetView};
 use crate::trace::Shank;
 use crate::unit::Vec3;
-use crate::unit::length::{self, Rounding};
 
 /// Paper between two views.
 const BETWEEN_MM: f64 = 12.0;
-
-/// Paper for the name below a view, where there are several.
-const NAME_MM: f64 = 7.0;
 
 /// Heads closer than this in the model are behind each other from the front.
 const BEHIND_MM: f64 = 2.0;
@@ -41,9 +37,6 @@ const SMALL: f64 = 1.0 / 8.0 - 1e-9;
 
 /// A detail is drawn at least so many times as large as what it is a detail of.
 const ENLARGED: f64 = 2.0;
-
-/// What a detail is called.
-const DETAIL_LETTER: &str = "A";
 
 /// Of so many steps at most the scale is made smaller for the sake of a further view.
 const STEPS_FOR_MORE: usize = 2;
@@ -216,7 +209,7 @@ pub(super) fn largest(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
     let enlarged = Scale::standard(unit).take_while(|it| ENLARGED * composed.scale.factor() <= it.factor());
     for detail in enlarged {
         let set = |care| fits(page, &all, Sizes { scale: composed.scale, detail, care });
-        if let Some((items, handles)) = set(Care::Quick).map(|it| set(Care::Full).unwrap_or(it)) {
+        if let Some((items, handles)) = settled(set) {
             let captions = all.iter().map(|it| it.words(page.inputs, detail)).collect();
             let places = all.iter().map(|it| it.place).collect();
             return Composed { items, handles, captions, count: all.len(), places, ..composed };
@@ -257,8 +250,7 @@ fn largest_of(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
         for scale in choices.iter().skip(first).take(if count == 1 { 1 } else { steps }) {
             let views = &views[..count];
             let set = |care| fits(page, views, sizes(*scale, care));
-            // Labels that are settled need other room: where they no longer fit they stay as they were.
-            if let Some((items, handles)) = set(Care::Quick).map(|it| set(Care::Full).unwrap_or(it)) {
+            if let Some((items, handles)) = settled(set) {
                 return Composed {
                     items,
                     handles,
@@ -301,6 +293,13 @@ pub(super) fn with_detail<'a>(shown: &mut Vec<Shown<'a>>, detail: Shown<'a>) {
     shown.push(detail);
 }
 
+/// The views as `set` sets them where they fit at all. Labels that are settled need other room: where they no longer
+/// fit, names keep close to their members, and where that does not help, all stay as they were.
+fn settled<T>(set: impl Fn(Care) -> Option<T>) -> Option<T> {
+    let quick = set(Care::Quick)?;
+    set(Care::Full).or_else(|| set(Care::Close)).or(Some(quick))
+}
+
 /// At what scales views are drawn, and with how much care.
 #[derive(Clone, Copy)]
 struct Sizes {
@@ -327,17 +326,24 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item
     for shown in views {
         let view = View { scale: factor(shown), origin: Point::ORIGIN };
         let frame = shown.framed.map(|it| detail::on_paper(it, &view));
-        let Drawn { items: mut own, put, mut handles } =
-            shown.draw(page.inputs, &view, (sizes.care, &set.named, frame));
-        own.extend(frame.map_or_else(Vec::new, |it| framed(page.lettering, &own, it)));
+        let mut drawn = shown.draw(page.inputs, &view, (sizes.care, &set.named, frame));
+        let puts = Puts::of(&shown.name, &page.inputs.joint.sheet.moved);
+        if let Some(frame) = frame {
+            framed(page.lettering, &puts, frame, &mut drawn);
+        }
+        let Drawn { items: mut own, mut put, mut handles } = drawn;
         // Measured without what the user has put somewhere, so that the drawing stays where it is when more is.
         let Some(mut at) = bounds(page.lettering, &own) else { continue };
+        if has_names {
+            let words = shown.words(page.inputs, sizes.detail);
+            let Drawn { items, put: name_put, handles: name_handle } = name(page, &puts, &words, &mut at);
+            own.extend(items);
+            put.extend(name_put);
+            handles.extend(name_handle);
+        }
         own.extend(put);
         set.named
             .extend(own.iter().filter(|it| it.layer == Layer::Notes).filter_map(|it| it.subject.clone()));
-        if has_names {
-            own.extend(name(page, &shown.words(page.inputs, sizes.detail), &mut at));
-        }
         let by = set.way(shown, at, (area, is_front(views)));
         shift(&mut own, by);
         shift_handles(&mut handles, by);
@@ -404,54 +410,6 @@ impl Set {
     }
 }
 
-/// The frame round what a detail shows larger, with its letter at a corner where it hides nothing.
-fn framed(lettering: &Lettering, drawn: &[Item], window: Rect) -> Vec<Item> {
-    let path = pen::centre_line(&window.to_path(pen::TRUE_WITHIN_MM));
-    let mut items = vec![pen::path(Layer::Notes, None, path, None, Some(Line::Dimension))];
-    let half = Vec2::new(lettering.width_mm(DETAIL_LETTER, WORDS_MM, true), CAPITAL * WORDS_MM) / 2.0;
-    let clear = 1.2;
-    let boxes: Vec<Rect> = drawn.iter().filter_map(|it| room_of(lettering, it)).collect();
-    let strokes: Vec<(Point, Point)> = drawn.iter().flat_map(strokes_of).collect();
-    let is_free = |middle: &Point| {
-        let room = Rect::from_center_size(*middle, (2.0 * half.x, 2.0 * half.y)).inflate(0.4, 0.4);
-        !boxes.iter().any(|it| overlap(room, *it))
-            && !strokes.iter().any(|(a, b)| touches(room, kurbo::Line::new(*a, *b)))
-    };
-    let (x, y) = (half.x + clear, half.y + clear);
-    let places = [window.x1 - x, window.x0 + x, window.center().x].into_iter().flat_map(|at| {
-        [window.y0 - y, window.y1 + y, window.y0 + y, window.y1 - y].map(|up| Point::new(at, up))
-    });
-    let beside = [window.y0 + y, window.center().y, window.y1 - y]
-        .into_iter()
-        .flat_map(|at| [window.x1 + x, window.x0 - x].map(|side| Point::new(side, at)));
-    if let Some(middle) = places.chain(beside).find(is_free) {
-        let at = Point::new(middle.x, middle.y + half.y);
-        items.push(Words::new(DETAIL_LETTER, WORDS_MM).bold().anchored(Anchor::Middle).at(
-            Layer::Notes,
-            None,
-            at,
-        ));
-    }
-    items
-}
-
-/// What a letter must not lie on: words and marks.
-fn room_of(lettering: &Lettering, item: &Item) -> Option<Rect> {
-    match &item.shape {
-        Shape::Text { .. } => lettering.bounds(&item.shape),
-        Shape::Path { path, line: Some(Line::Mark(_)), .. } => Some(path.bounding_box()),
-        Shape::Path { .. } => None,
-    }
-}
-
-/// What must not run through it: all lines but hatching.
-fn strokes_of(item: &Item) -> Vec<(Point, Point)> {
-    match &item.shape {
-        Shape::Path { path, line: Some(line), .. } if *line != Line::Hatch => pen::chords(path),
-        Shape::Path { .. } | Shape::Text { .. } => Vec::new(),
-    }
-}
-
 fn shift_handles(handles: &mut [Handle], by: Vec2) {
     for it in handles {
         it.at = it.at + by;
@@ -461,38 +419,6 @@ fn shift_handles(handles: &mut [Handle], by: Vec2) {
 
 fn is_front(views: &[&Shown<'_>]) -> bool {
     views.first().is_some_and(|it| it.view.look == Look::Front)
-}
-
-/// The name below a view; its box grows by it.
-fn name(page: &Page<'_>, words: &str, at: &mut Rect) -> Vec<Item> {
-    let words = page.lettering.shortened(words, WORDS_MM, true, page.view.width());
-    let Some(words) = words else { return Vec::new() };
-    let width = page.lettering.width_mm(&words, WORDS_MM, true);
-    let base = Point::new(at.center().x, at.y1 + NAME_MM - 1.5);
-    *at = at.union(Rect::new(
-        base.x - width / 2.0,
-        base.y - CAPITAL * WORDS_MM,
-        base.x + width / 2.0,
-        at.y1 + NAME_MM,
-    ));
-    vec![Words::new(words, WORDS_MM).bold().anchored(Anchor::Middle).at(Layer::Notes, None, base)]
-}
-
-/// `Front`, or `Top, cut at y 4 1/2"`.
-fn words(inputs: &Inputs<'_>, view: &SheetView) -> String {
-    let (name, axis) = match view.look {
-        Look::Front => ("Front", "z"),
-        Look::Side => ("Side, from the right", "x"),
-        Look::Top => ("Top", "y"),
-    };
-    match view.cut_mm {
-        Some(at) => {
-            let at = length::format(at, inputs.joint.show_lengths_in, Rounding::Nearest);
-            let name = if view.look == Look::Side { "Side" } else { name };
-            format!("{name}, cut at {axis} {at}")
-        }
-        None => name.to_owned(),
-    }
 }
 
 impl Shown<'_> {

@@ -29,6 +29,9 @@ const VIEWS_SHARE: f64 = 0.5;
 /// Two columns of lists are set only where each is at least so wide.
 const COLUMN_MM: f64 = 94.0;
 
+/// A column of lists beside the views, whose tables wrap where it is narrower.
+const BESIDE_MM: f64 = 106.0;
+
 /// What every part of a page is laid out with.
 pub(super) struct Page<'a> {
     pub(super) inputs: &'a Inputs<'a>,
@@ -111,7 +114,7 @@ impl<'a> Page<'a> {
 
 /// The views at the left, a column of lists at the right.
 fn side_by_side(area: Rect, frame: Rect) -> (Rect, Vec<Rect>) {
-    let column = Rect { x0: area.x1 - (frame.width() * 0.37).clamp(COLUMN_MM, 140.0), ..area };
+    let column = Rect { x0: area.x1 - (frame.width() * 0.37).clamp(BESIDE_MM, 140.0), ..area };
     (Rect { x1: column.x0 - INSIDE_MM, ..area }, vec![column])
 }
 

@@ -103,7 +103,10 @@ pub(super) fn bar(scale: Scale, unit: LengthUnit, at: Point) -> Vec<Item> {
         Words::new(words, size).anchored(Anchor::Middle).at(Layer::Notes, None, place)
     };
     items.extend([0, 2, 4].map(label));
-    let end = Point::new(at.x + length * 4.0 + 2.5, at.y + BAR_MM);
+    // Clear of the last figure, which stands out over the end of the bar by half of its width.
+    let figures = plain(step * 4.0).len();
+    let clear = f64::from(u8::try_from(figures).unwrap_or(u8::MAX)) * size * 0.3;
+    let end = Point::new(at.x + length * 4.0 + clear.max(1.3) + 1.2, at.y + BAR_MM);
     items.push(Words::new(name, size).at(Layer::Notes, None, end));
     items
 }

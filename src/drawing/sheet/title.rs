@@ -17,6 +17,8 @@ use crate::unit::LengthUnit;
 pub(super) const WIDTH_MM: f64 = 180.0;
 pub(super) const HEIGHT_MM: f64 = 30.0;
 
+/// Words of a field that are too long for the usual size.
+const SMALLER_MM: f64 = 2.1 / CAPITAL;
 /// Words of a field's name.
 const FIELD_MM: f64 = 1.8 / CAPITAL;
 /// The title of the view.
@@ -24,6 +26,11 @@ const TITLE_MM: f64 = 5.0 / CAPITAL;
 const LONG_TITLE_MM: f64 = 3.5 / CAPITAL;
 /// Leading of small words, in their size.
 const LEADING: f64 = 1.25;
+
+/// Height and width of the bars that tell whether printing changed the scale, and the least that is left above them.
+const CHECK_BAR_MM: f64 = 8.0;
+const CHECK_BAR_WIDTH_MM: f64 = 106.0;
+const LEAST_CAUTIONS_MM: f64 = 12.0;
 
 /// What every sheet says.
 const CAUTION: &str = "Checks geometry and published formulas, as drawn. Local code, the connector \
@@ -84,15 +91,17 @@ pub(super) fn block(page: &Page<'_>, composed: Option<&Composed>, (n, count): (u
     items
 }
 
-/// The name of a field, and what stands in it: on one line, or smaller on two where it is long.
+/// The name of a field, and what stands in it: on one line, a little smaller where it is long, or smaller still on
+/// two.
 fn field(page: &Page<'_>, (name, value): (&str, &str), place: Rect) -> Vec<Item> {
     let at = Point::new(place.x0 + 1.8, place.y0 + 3.2);
     let mut items = vec![Words::new(name, FIELD_MM).ink(Ink::Soft).at(Layer::Frame, None, at)];
     let room = place.width() - 3.0;
-    if page.lettering.width_mm(value, WORDS_MM, false) <= room {
+    let fits = |size: &f64| page.lettering.width_mm(value, *size, false) <= room;
+    if let Some(size) = [WORDS_MM, SMALLER_MM].into_iter().find(fits) {
         if !value.is_empty() {
             let at = Point::new(at.x, place.y1 - 2.0);
-            items.push(Words::new(value, WORDS_MM).at(Layer::Frame, None, at));
+            items.push(Words::new(value, size).at(Layer::Frame, None, at));
         }
         return items;
     }
@@ -149,12 +158,11 @@ pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec
 
 /// Cautions, the letters of the holes, and the unit of figures, to the left of the title block.
 pub(super) fn cautions(page: &Page<'_>, composed: Option<&Composed>) -> Vec<Item> {
-    let place = page.cautions;
+    let (place, mut items) = check_bar(page.cautions);
     let mut notes = vec![CAUTION.to_owned()];
     if let Some(composed) = composed {
         notes.extend(of_scale(page, composed));
     }
-    let mut items = Vec::new();
     let wide = |size: f64| -> Vec<String> {
         notes.iter().flat_map(|it| page.lettering.wrapped(it, size, place.width())).collect()
     };
@@ -172,6 +180,30 @@ pub(super) fn cautions(page: &Page<'_>, composed: Option<&Composed>) -> Vec<Item
         base += size * LEADING;
     }
     items
+}
+
+/// Two bars that are so long on paper as they say, at the foot of the cautions where there is room for them; and the
+/// room that is left.
+fn check_bar(place: Rect) -> (Rect, Vec<Item>) {
+    if place.height() < CHECK_BAR_MM + LEAST_CAUTIONS_MM || place.width() < CHECK_BAR_WIDTH_MM {
+        return (place, Vec::new());
+    }
+    let base = place.y1 - 1.0;
+    let mut strokes = kurbo::BezPath::new();
+    let mut ticks = kurbo::BezPath::new();
+    pen::add_stroke(&mut strokes, Point::new(place.x0, base), Point::new(place.x0 + 101.6, base));
+    for at in [0.0, 100.0, 101.6] {
+        let at = Point::new(place.x0 + at, base);
+        pen::add_stroke(&mut ticks, Point::new(at.x, at.y - 2.2), at);
+    }
+    let words = "First two strokes 100 mm apart, first and last 4 in: if not, printing changed the scale.";
+    let at = Point::new(place.x0, base - 3.6);
+    let items = vec![
+        pen::path(Layer::Notes, None, strokes, None, Some(Line::Rule)),
+        pen::path(Layer::Notes, None, ticks, None, Some(Line::Rule)),
+        Words::new(words, FIELD_MM).ink(Ink::Soft).at(Layer::Notes, None, at),
+    ];
+    (Rect { y1: place.y1 - CHECK_BAR_MM, ..place }, items)
 }
 
 /// What a reader of the views has to know.

@@ -1,10 +1,9 @@
 //! What is at hand and what is there: members, steel, fasteners, and the room between the members.
 
-use kurbo::Shape as _;
-
 use super::Told;
 use crate::drawing::sheet::groups::{Content, body_name, finish, numbers, size};
-use crate::joint::{Member, Outline, Treatment};
+use crate::drawing::sizes;
+use crate::joint::{Member, Treatment};
 use crate::trace::{Body, Owner, What};
 use crate::unit::LengthUnit;
 use crate::unit::length::{self, Rounding};
@@ -45,7 +44,7 @@ fn one_member(member: &Member, body: &Body, unit: LengthUnit) -> String {
     if !member.material.label.is_empty() && member.material.label != member.shown_name() {
         add(&member.material.label);
     }
-    if let Some(it) = section(member, body, unit) {
+    if let Some(it) = sizes::section(member, body, unit) {
         add(&it);
     }
     match member.treatment {
@@ -57,32 +56,10 @@ fn one_member(member: &Member, body: &Body, unit: LengthUnit) -> String {
     words
 }
 
-/// The measures of a member in the drawing plane.
-fn section(member: &Member, body: &Body, unit: LengthUnit) -> Option<String> {
-    let shown = |it: f64| length::format(it, unit, Rounding::Nearest);
-    match &member.outline {
-        Outline::Rectangle { size_mm: (a, b), .. } | Outline::ISection { size_mm: (a, b), .. } => {
-            Some(format!("{} × {}", shown(a.min(*b)), shown(a.max(*b))))
-        }
-        Outline::Round { diameter_mm, .. } => Some(format!("{} in diameter", shown(*diameter_mm))),
-        Outline::Polygon(_) | Outline::Path(_) => {
-            let it = body.region.to_path().bounding_box();
-            let is_sound = it.width().is_finite() && 0.0 < it.width();
-            is_sound.then(|| format!("{} × {} over all", shown(it.width()), shown(it.height())))
-        }
-    }
-}
-
 fn connectors(content: &Content<'_>) -> Vec<String> {
     let joint = content.inputs.joint;
     let one = |it: &crate::joint::Connector| {
-        let mut thick: Vec<String> = it
-            .plates
-            .iter()
-            .map(|it| length::format_diameter(it.thickness_mm, joint.show_lengths_in))
-            .collect();
-        thick.dedup();
-        format!("{}, {}, {} thick", it.shown_name(), it.material.label, thick.join(" and "))
+        format!("{}, {}, {}", it.shown_name(), it.material.label, sizes::thickness(it, joint.show_lengths_in))
     };
     joint.connectors.iter().map(one).collect()
 }
