@@ -41,11 +41,13 @@ struct Group {
     measures: Vec<Measure>,
     /// The heads that they tell of: better on the side where these are near.
     heads: Vec<Point>,
+    /// They tell of what fasteners pass through, several in one place, whose marks need the room on the other side.
+    gives_way: bool,
 }
 
 impl Group {
     fn one(measure: Measure) -> Self {
-        Self { measures: vec![measure], heads: Vec::new() }
+        Self { measures: vec![measure], heads: Vec::new(), gives_way: false }
     }
 
     /// How far the extension lines would run through bodies on this side, and what that costs with the way to it.
@@ -95,6 +97,7 @@ pub(super) fn draw(
         }
         let (there, here): (Vec<Group>, Vec<Group>) =
             groups.into_iter().partition(|it| it.is_better(&other, &usual, &solids));
+        let there = there.into_iter().filter(|it| !it.gives_way).collect();
         for (side, groups) in [(&usual, here), (&other, there)] {
             let mut chains: Vec<Vec<Measure>> = groups.into_iter().map(|it| it.measures).collect();
             chains.iter_mut().flatten().for_each(|it| it.set_from(side));

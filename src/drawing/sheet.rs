@@ -102,7 +102,9 @@ fn finish(page: &Page<'_>, filled: Filled, number: (usize, usize)) -> Drawing {
     let mut handles = Vec::new();
     if let Some((composed, place)) = composed {
         handles.clone_from(&composed.handles);
-        items.extend(title::of_views(page, &composed, place));
+        let titles = title::of_views(page, &composed, place, number.0);
+        items.extend(titles.items.into_iter().chain(titles.put));
+        handles.extend(titles.handles);
         items.extend(composed.items);
     }
     items.sort_by_key(|it| it.layer);

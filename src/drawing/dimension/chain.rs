@@ -1,6 +1,8 @@
 //! Chains of dimensions through fasteners: from one edge of the member that holds them over each of them to its
 //! other edge, so that edge distances, end distances and pitch can be read; and the bite itself.
 
+use std::collections::BTreeMap;
+
 use kurbo::{Point, Rect};
 
 use super::layout::Measure;
@@ -9,7 +11,7 @@ use crate::drawing::pen::Scene;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::Fastener;
 use crate::stock::FastenerSpec;
-use crate::trace::{BodyIx, Owner, Shank, Stuff};
+use crate::trace::{Owner, Shank, Stuff};
 
 /// A shank that leaves the directions of the paper by more than this much of its length has no place in a chain.
 const STRAIGHT: f64 = 0.02;
@@ -22,6 +24,12 @@ const MOST_PLACES: usize = 8;
 
 /// A link shorter than this on paper needs a leader, and takes the room of marks.
 const SHORTEST_LINK_MM: f64 = 7.0;
+
+/// Heads closer than this on paper lie behind each other.
+const BEHIND_MM: f64 = 2.0;
+
+/// Of more than this in one member some are taken to lie behind each other.
+const CROWD: usize = 100;
 
 /// So many short links of a chain have leaders; a chain with more of them is a comb too.
 const MOST_SHORT: usize = 2;
@@ -49,25 +57,57 @@ struct Straight<'a> {
 
 /// The chains of all members that fasteners end in or pass through, and what each fastener bites.
 pub(super) fn all(scene: &Scene<'_>, boxes: &[Sized]) -> Chains {
-    let all: Vec<(Option<usize>, Straight<'_>)> = straight(scene);
+    let (held, passing) = by_member(scene);
     let mut chains = Chains::default();
     for one in boxes.iter().filter(|it| it.is_upright) {
-        let held = all.iter().filter(|it| it.0 == Some(one.member)).map(|it| it.1);
-        let held: Vec<Straight<'_>> = held.collect();
-        if !held.is_empty() && !is_told_larger(scene, &held) {
-            of_member(scene, one, &held, &mut chains);
-            bites(scene, one, &held, &mut chains);
+        if let Some(held) = held.get(&one.member).filter(|it| !is_told_larger(scene, it)) {
+            of_member(scene, one, held, &mut chains);
+            bites(scene, one, held, &mut chains);
         }
     }
     // What they pass through before: only where its edges lie elsewhere this tells more.
     for one in boxes.iter().filter(|it| it.is_upright) {
-        let passing = all.iter().map(|it| it.1).filter(|it| passes(scene, it.shank, one.member));
-        let passing: Vec<Straight<'_>> = passing.collect();
-        if !passing.is_empty() && !is_told_larger(scene, &passing) {
-            of_member(scene, one, &passing, &mut chains);
+        if let Some(passing) = passing.get(&one.member).filter(|it| !is_told_larger(scene, it)) {
+            let known = (chains.across.len(), chains.upward.len());
+            of_member(scene, one, passing, &mut chains);
+            let gives_way = has_one_behind_another(passing);
+            let new = chains.across[known.0..].iter_mut().chain(&mut chains.upward[known.1..]);
+            new.for_each(|it| it.gives_way = gives_way);
         }
     }
     chains
+}
+
+/// Whether the heads of two lie behind each other; of a crowd, whatever it is.
+fn has_one_behind_another(of: &[Straight<'_>]) -> bool {
+    let is_one = |a: &Straight<'_>, b: &Straight<'_>| (a.at - b.at).hypot() < BEHIND_MM;
+    CROWD < of.len() || (1..of.len()).any(|n| of[..n].iter().any(|it| is_one(it, &of[n])))
+}
+
+/// Fasteners by the member that they tell of.
+type ByMember<'a> = BTreeMap<usize, Vec<Straight<'a>>>;
+
+/// The fasteners that lie in the directions of the paper: by the member that holds each, and by those that each
+/// passes through before.
+fn by_member<'a>(scene: &Scene<'a>) -> (ByMember<'a>, ByMember<'a>) {
+    let (mut held, mut passing) = (ByMember::new(), ByMember::new());
+    let bodies = &scene.inputs.trace.bodies;
+    for (holder, it) in straight(scene) {
+        let Some(holder) = holder else { continue };
+        held.entry(holder).or_default().push(it);
+        let mut passed: Vec<usize> = Vec::new();
+        for body in it.shank.core.iter().filter_map(|it| bodies.get(it.body?.0)) {
+            if let Owner::Member(n) = body.owner
+                && body.stuff == Stuff::Bearing
+                && n != holder
+                && !passed.contains(&n)
+            {
+                passed.push(n);
+                passing.entry(n).or_default().push(it);
+            }
+        }
+    }
+    (held, passing)
 }
 
 /// The fasteners that lie in the directions of the paper, each with the member that holds it.
@@ -128,7 +168,7 @@ fn chain<'a>(
         let places = of.iter().map(|it| (it.0, it.1.id)).collect();
         let measures: Vec<Measure> = links(places, ends, has_edges).iter().map(&measure).collect();
         let heads = of.iter().map(|it| it.1.at).collect();
-        (!measures.is_empty()).then_some(Group { measures, heads })
+        (!measures.is_empty()).then_some(Group { measures, heads, gives_way: false })
     };
     if let Some(all) = group(&places) {
         return vec![all];
@@ -172,16 +212,6 @@ fn bites(scene: &Scene<'_>, one: &Sized, held: &[Straight<'_>], chains: &mut Cha
         let measure = Measure::of_edges(edge(first.from, (at.x0, at.x1)), edge(first.to, (low, high)), what);
         chains.upward.push(Group::one(measure.ending_inside()));
     }
-}
-
-/// Whether a shank runs through a member that does not hold its point.
-fn passes(scene: &Scene<'_>, shank: &Shank, member: usize) -> bool {
-    let bodies = &scene.inputs.trace.bodies;
-    let is_it = |it: BodyIx| {
-        bodies.get(it.0).is_some_and(|it| it.owner == Owner::Member(member) && it.stuff == Stuff::Bearing)
-    };
-    member_of(scene, shank).is_some_and(|it| it != member)
-        && shank.core.iter().filter_map(|it| it.body).any(is_it)
 }
 
 fn member_of(scene: &Scene<'_>, shank: &Shank) -> Option<usize> {

@@ -10,11 +10,15 @@ const ALONG_AN_EDGE_MM: f64 = 0.05;
 /// An extension line that would end within so much of what it runs through starts where it would.
 const LEAST_LINE_MM: f64 = 2.0;
 
+/// In a joint of more bodies and shanks than this nobody reads single lines, and they are not weighed one by one.
+const CROWD: usize = 1_000;
+
 /// Outlines on paper, each with the box round it.
 pub(super) struct Solids {
     /// In the order of the bodies of the trace.
     pub(super) bodies: Vec<Solid>,
     shanks: Vec<Solid>,
+    is_crowd: bool,
 }
 
 /// One of them.
@@ -29,7 +33,9 @@ impl Solids {
             let outline = scene.outline(&it.region);
             Solid { bounds: outline.bounding_box(), chords: pen::chords(&outline) }
         };
-        Self { bodies: scene.inputs.trace.bodies.iter().map(body).collect(), shanks: shanks(scene) }
+        let bodies: Vec<Solid> = scene.inputs.trace.bodies.iter().map(body).collect();
+        let is_crowd = CROWD < bodies.len() + scene.inputs.trace.fasteners.len();
+        Self { bodies, shanks: if is_crowd { Vec::new() } else { shanks(scene) }, is_crowd }
     }
 
     /// Whether a box lies on a body.
@@ -39,6 +45,9 @@ impl Solids {
 
     /// How far a line from this place out to this side runs through bodies.
     pub(super) fn run_through_mm(&self, side: &Side, from: Point) -> f64 {
+        if self.is_crowd {
+            return 0.0;
+        }
         let (s, start) = side.read(from);
         let one = |it: &Solid| {
             let mut at = it.crossed(side, s);
@@ -55,6 +64,9 @@ impl Solids {
     /// Where a line along `s` that ends at `end` starts so that it runs through nothing: at its own start, or beyond
     /// the last thing that it would run through.
     pub(super) fn clear_of(&self, side: &Side, (s, start): (f64, f64), end: f64) -> f64 {
+        if self.is_crowd {
+            return start;
+        }
         let crossed = self.bodies.iter().chain(&self.shanks).flat_map(|it| it.crossed(side, s));
         crossed.filter(|it| *it < end - LEAST_LINE_MM).fold(start, f64::max)
     }
@@ -123,7 +135,7 @@ mod tests {
             Point::new(50.0, 60.0),
             Point::new(0.0, 60.0),
         ]);
-        let all = Solids { bodies: vec![slab], shanks: Vec::new() };
+        let all = Solids { bodies: vec![slab], shanks: Vec::new(), is_crowd: false };
         assert!((all.run_through_mm(&below(), Point::new(10.0, 5.0)) - 40.0).abs() < 1e-9);
         assert!((all.run_through_mm(&below(), Point::new(10.0, 45.0)) - 15.0).abs() < 1e-9);
         assert!(all.run_through_mm(&below(), Point::new(50.0, 5.0)) < 1e-9, "along its edge");

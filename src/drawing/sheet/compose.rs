@@ -467,7 +467,8 @@ pub(super) fn bounds(lettering: &Lettering, items: &[Item]) -> Option<Rect> {
     items.iter().filter_map(one).reduce(|a, b| a.union(b))
 }
 
-fn shift(items: &mut [Item], by: Vec2) {
+/// Moves what is drawn.
+pub(super) fn shift(items: &mut [Item], by: Vec2) {
     for item in items {
         match &mut item.shape {
             Shape::Path { path, .. } => path.apply_affine(Affine::translate(by)),

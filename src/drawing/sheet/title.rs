@@ -1,12 +1,13 @@
 //! The title block, the title of the view, the cautions, and the words that tell the drawing to those
 //! who cannot see it.
 
-use kurbo::{Point, Rect, Shape as _};
+use kurbo::{Point, Rect, Shape as _, Vec2};
 
-use super::compose::Composed;
+use super::compose::{self, Composed};
 use super::groups::{self, Content};
 use super::{Page, fingerprint, scale, standard_name};
 use crate::drawing::pen::{self, Words};
+use crate::drawing::put::{Drawn, Puts};
 use crate::drawing::steel::tag;
 use crate::drawing::text::{CAPITAL, WORDS_MM};
 use crate::drawing::{Anchor, Ink, Inputs, Item, Layer, Line};
@@ -118,8 +119,26 @@ fn field(page: &Page<'_>, (name, value): (&str, &str), place: Rect) -> Vec<Item>
     items
 }
 
-/// The number of the detail, its title, what is shown at what scale, and a scale bar.
-pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec<Item> {
+/// The title of the views and their scale bar, each where the user has put it or where it usually stands.
+pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect, number: usize) -> Drawn {
+    let sheet = format!("sheet {number}");
+    let puts = Puts::of(&sheet, &page.inputs.joint.sheet.moved);
+    let bar_at = Point::new(place.x1 - 62.0, place.y0 + 14.6);
+    let bar = scale::bar(composed.scale, page.inputs.joint.show_lengths_in, bar_at);
+    let mut drawn = Drawn::default();
+    for (what, mut items) in [("title", title_of(page, composed, place)), ("scale bar", bar)] {
+        let Some(at) = compose::bounds(page.lettering, &items) else { continue };
+        let put = puts.place(what, at.center());
+        let by = put.map_or(Vec2::ZERO, |it| it - at.center());
+        compose::shift(&mut items, by);
+        drawn.add(items, put.is_some());
+        drawn.handles.push(puts.handle(what, at + by, at.center()));
+    }
+    drawn
+}
+
+/// The number of the detail, its title, and what is shown at what scale.
+fn title_of(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec<Item> {
     let joint = page.inputs.joint;
     let mut items = Vec::new();
     let mut left = place.x0;
@@ -151,8 +170,6 @@ pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec
     if let Some(words) = page.lettering.shortened(&shown, WORDS_MM, false, room) {
         items.push(Words::new(words, WORDS_MM).at(Layer::Notes, None, Point::new(left, base + 6.2)));
     }
-    let bar_at = Point::new(place.x1 - 62.0, base + 5.6);
-    items.extend(scale::bar(composed.scale, joint.show_lengths_in, bar_at));
     items
 }
 
