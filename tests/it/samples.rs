@@ -311,9 +311,9 @@ fn alder_court_hanger() {
     // The rating as typed presumes 10d nails in all five holes, in plies that touch.
     let told = sample.findings.list.iter().find(|it| it.kind == Kind::BelowRating).expect("it is told");
     for clause in [
-        "good crosses 1/8\" of gap",
-        "thin is 0.131\" thick and not 0.148\"",
-        "screw is a wood screw and no nail",
+        "No. 1 crosses 1/8\" of gap",
+        "No. 2 is 0.131\" thick and not 0.148\"",
+        "No. 3 is a wood screw and no nail",
         "hole h5 is empty",
         "an indication, not a rating",
     ] {

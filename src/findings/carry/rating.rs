@@ -193,8 +193,8 @@ impl Looked<'_, '_> {
                 }
             }
         }
-        let id = &fact.fastener.id;
-        said.into_iter().map(|it| Differs { subject: id.clone(), says: format!("{id} {it}") }).collect()
+        let (id, number) = (&fact.fastener.id, fact.ix + 1);
+        said.into_iter().map(|it| Differs { subject: id.clone(), says: format!("No. {number} {it}") }).collect()
     }
 
     /// What the connector's plane of a fastener carries in the direction of the rating.

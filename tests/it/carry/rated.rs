@@ -62,7 +62,7 @@ fn a_thinner_nail_and_a_gap_are_named() {
         carried(joint).ratings[0].differs.iter().map(|it| it.says.clone()).collect::<Vec<_>>()
     };
     let said = says(&joint);
-    assert!(said.contains(&"n0 is 3.1 mm thick and not 4 mm".to_owned()), "{said:?}");
+    assert!(said.contains(&"No. 1 is 3.1 mm thick and not 4 mm".to_owned()), "{said:?}");
     // The strap stands off the left joist by 3 mm.
     let mut joint = rated();
     joint.members[0] = super::block(
@@ -74,7 +74,7 @@ fn a_thinner_nail_and_a_gap_are_named() {
     );
     let said = says(&joint);
     assert_eq!(said.len(), 3, "{said:?}");
-    assert!(said[0].starts_with("n0 crosses 3 mm"), "{said:?}");
+    assert!(said[0].starts_with("No. 1 crosses 3 mm"), "{said:?}");
 }
 
 #[test]
