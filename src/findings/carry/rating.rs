@@ -194,7 +194,9 @@ impl Looked<'_, '_> {
             }
         }
         let (id, number) = (&fact.fastener.id, fact.ix + 1);
-        said.into_iter().map(|it| Differs { subject: id.clone(), says: format!("No. {number} {it}") }).collect()
+        said.into_iter()
+            .map(|it| Differs { subject: id.clone(), says: format!("No. {number} {it}") })
+            .collect()
     }
 
     /// What the connector's plane of a fastener carries in the direction of the rating.

@@ -150,11 +150,7 @@ fn lean_by(of: &mut Fastener, degrees: f64) -> Result<(), String> {
     }
     let flat = Vec3::new(toward.x, toward.y, 0.0).unit().unwrap_or(Vec3::X);
     let lean = direction(degrees);
-    // All of a right angle leaves nothing in the plane.
-    *toward = if degrees.abs() == 90.0 {
-        Vec3::new(0.0, 0.0, lean.y)
-    } else {
-        Vec3::new(flat.x * lean.x, flat.y * lean.x, lean.y)
-    };
+    // Adding zero turns minus zero into zero.
+    *toward = Vec3::new(flat.x * lean.x + 0.0, flat.y * lean.x + 0.0, lean.y);
     Ok(())
 }
