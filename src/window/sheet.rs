@@ -5,6 +5,7 @@
 
 pub mod fields;
 mod paper;
+mod put;
 mod settings;
 
 use iced::widget::canvas::{Cache, Canvas};
@@ -18,7 +19,7 @@ use super::document::is_vast;
 use super::look::{Action, Command, Judgement, Look};
 use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{self, Drawing, Handle, Inputs};
-use crate::joint::{Edit, Moved};
+use crate::joint::Edit;
 
 /// One turn of the wheel, and the closest look.
 const ZOOM_STEP: f64 = 1.25;
@@ -283,7 +284,7 @@ impl Pane {
                 Some(what) => {
                     let handle = self.page().and_then(|it| it.handles.iter().find(|it| it.what == what));
                     let by = Vec2::new(f64::from(*right), -f64::from(*up));
-                    handle.map_or(Action::None, |it| keep(it, by, look))
+                    handle.map_or(Action::None, |it| put::aside(it, by, &self.pages, look))
                 }
                 None => Action::None,
             },
@@ -354,7 +355,7 @@ impl Pane {
         if drag.by.hypot() < 0.3 {
             return Action::None;
         }
-        keep(&drag.handle, drag.by, look)
+        put::aside(&drag.handle, drag.by, &self.pages, look)
     }
 
     /// The preview over the window, with what was done last in words; nothing while it is closed.
@@ -411,16 +412,4 @@ impl Pane {
         .align_y(Alignment::Center)
         .into()
     }
-}
-
-/// Puts a thing so much beside where it is and keeps it there.
-fn keep(handle: &Handle, by: Vec2, look: &Look<'_>) -> Action {
-    let mut sheet = look.joint.sheet.clone();
-    let put = handle.at.center() + by - handle.anchor;
-    let by_mm = (put.x, put.y);
-    match sheet.moved.iter_mut().find(|it| it.what == handle.what) {
-        Some(it) => it.by_mm = by_mm,
-        None => sheet.moved.push(Moved { what: handle.what.clone(), by_mm }),
-    }
-    Action::Keep("Move on the sheet".to_owned(), Edit::Sheet(Box::new(sheet)))
 }

@@ -1,13 +1,18 @@
 //! The settings of the sheet beside its preview: each change is a step, and the pages follow at once.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key, Location, Modifiers};
+use kurbo::{Rect, Vec2};
 use shankline::drawing::{Drawing, Shape};
-use shankline::joint::{Edit, Look, Paper, SheetView};
+use shankline::joint::{Edit, Look, Paper, SheetView, file};
+use shankline::stock::Stock;
 use shankline::window::look::Command;
 use shankline::window::sheet::Message as On;
 use shankline::window::sheet::fields::{BlockField, Field, RevisionField};
-use shankline::window::{Message, top};
+use shankline::window::{App, Message, top};
 
 use super::window_bench::Bench;
 use super::window_clicks::shown;
@@ -53,6 +58,45 @@ fn key(named: Named, modifiers: Modifiers) -> Message {
 
 fn undo(bench: &mut Bench) {
     bench.send(Message::Top(top::Message::Pressed(Command::Undo)));
+}
+
+/// Where everything stands that can be drawn aside, from what it belongs to, and its box.
+fn standing(bench: &Bench) -> BTreeMap<String, (Vec2, Rect)> {
+    let all = bench.app.sheet().pages().iter().flat_map(|it| &it.handles);
+    all.map(|it| (it.what.clone(), (it.at.center() - it.anchor, it.at))).collect()
+}
+
+#[test]
+fn what_is_drawn_aside_leaves_the_rest_where_it_stands() {
+    let stock = Arc::new(Stock::built_in());
+    let text = include_str!("../../sample-projects/alder-court-hanger.joint.json");
+    let joint = file::read(text, &stock).expect("a sample is sound");
+    let mut bench = Bench::with(App::new(stock, joint, None));
+    bench.send(Message::Top(top::Message::Pressed(Command::Sheet)));
+    let marks: Vec<String> = standing(&bench).into_keys().filter(|it| it.contains("mark")).collect();
+    assert!(5 < marks.len(), "{marks:?}");
+    let mut put: Vec<(String, Vec2)> = Vec::new();
+    for what in marks.iter().step_by(3) {
+        let before = standing(&bench);
+        let at = before[what].1.center();
+        bench.send(Message::Sheet(On::Pressed(at)));
+        bench.send(Message::Sheet(On::Moved(at + Vec2::new(-14.0, 9.0))));
+        bench.send(Message::Sheet(On::Released));
+        let after = standing(&bench);
+        put.push((what.clone(), before[what].0 + Vec2::new(-14.0, 9.0)));
+        for (what, wanted) in &put {
+            assert!((after[what].0 - *wanted).hypot() < 1e-6, "{what} is where it was put");
+        }
+        let taken = before[what].1 + Vec2::new(-14.0, 9.0);
+        for (other, (from, was_at)) in before.iter().filter(|it| it.0 != what) {
+            let in_the_way = 0.0 < was_at.intersect(taken).area();
+            let Some((now, _)) = after.get(other) else { panic!("{other} is gone") };
+            assert!(in_the_way || (*now - *from).hypot() < 0.2, "{what} moved {other} by {:?}", *now - *from);
+        }
+        undo(&mut bench);
+        assert_eq!(standing(&bench), before, "one step takes all of it back");
+        bench.send(Message::Top(top::Message::Pressed(Command::Redo)));
+    }
 }
 
 #[test]
