@@ -516,3 +516,19 @@ fn a_short_bite_names_the_gap_that_costs_it() {
     }));
     assert!(without.starts_with("Only ") && !without.contains("gap"), "{without}");
 }
+
+/// What is there already and runs into each other did so before; what is driven into it is told.
+#[test]
+fn only_two_old_shanks_may_run_into_each_other() {
+    let mut joint = nailed();
+    joint.fasteners.push(driven("n2", nail_16d(), [0.0, 120.0, 603.0], [1.0, 0.0, 0.0]));
+    for (old, is_told) in
+        [([false, false], true), ([true, false], true), ([false, true], true), ([true, true], false)]
+    {
+        for (it, old) in joint.fasteners.iter_mut().zip(old) {
+            it.existing = old;
+        }
+        let found = findings::judge(&joint, &trace::trace(&joint));
+        assert_eq!(found.list.iter().any(|it| it.kind == Kind::Clash), is_told, "{old:?}");
+    }
+}
