@@ -33,7 +33,7 @@ const LEAST_BESIDE_MM: f64 = 60.0;
 const WORTH_BREAKING: f64 = 1.5;
 
 /// At a smaller scale than this fasteners cannot be dimensioned, and a detail shows them larger.
-const SMALL: f64 = 1.0 / 8.0 - 1e-9;
+const SMALL: f64 = 1.0 / 8.0 + 1e-9;
 
 /// A detail is drawn at least so many times as large as what it is a detail of.
 const ENLARGED: f64 = 2.0;
