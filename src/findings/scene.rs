@@ -113,7 +113,12 @@ impl<'a> Scene<'a> {
 
     /// `the rim`: the body's name for people, with its article.
     pub(super) fn the(&self, ix: BodyIx) -> String {
-        format!("the {}", self.owner_text(ix, Member::shown_name, crate::joint::Connector::shown_name))
+        format!("the {}", self.name(ix))
+    }
+
+    /// `rim`: the body's name for people.
+    pub(super) fn name(&self, ix: BodyIx) -> &'a str {
+        self.owner_text(ix, Member::shown_name, crate::joint::Connector::shown_name)
     }
 
     fn owner_text(

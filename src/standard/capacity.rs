@@ -61,6 +61,8 @@ pub struct Line {
 /// What one body is to a shank at a shear plane.
 #[derive(Clone, Copy, Debug)]
 pub struct Bearing<'a> {
+    /// What the joint calls it: `rim`.
+    pub name: &'a str,
     /// What it is made of. Steel is told by its family.
     pub material: &'a Material,
     /// What it was treated with.

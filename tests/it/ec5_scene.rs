@@ -90,6 +90,7 @@ impl Scene {
     fn bearing<'a>(&self, material: &'a Material, place: usize) -> Bearing<'a> {
         let maybe = |what: &str, unit: &str| self.maybe(&format!("{what}{place}{unit}"));
         Bearing {
+            name: "body",
             material,
             treatment: Treatment::None,
             length_mm: maybe("t", "_mm").expect("each body has a length"),
@@ -215,6 +216,7 @@ impl Scene {
         let (spec, hold) = (self.spec(), self.material("hold").expect("each scene has a holding body"));
         let (under, nut) = (self.material("head_on"), self.material("nut_on"));
         let holding = Bearing {
+            name: "body",
             material: &hold,
             treatment: Treatment::None,
             length_mm: self.number("bite_mm"),

@@ -66,6 +66,7 @@ fn under<'a>(fact: &Fact<'a>, body: BodyIx, station: Option<&Station>) -> Option
         return bearing(fact, station, None, false);
     }
     Some(Bearing {
+        name: fact.scene.name(body),
         material: fact.scene.material(body)?,
         treatment: fact.scene.treatment(body),
         length_mm: fact.length_in(body),

@@ -172,6 +172,7 @@ pub(super) fn bearing<'a>(
     end_grain: bool,
 ) -> Option<Bearing<'a>> {
     Some(Bearing {
+        name: fact.scene.name(station.first),
         material: fact.scene.material(station.first)?,
         treatment: fact.scene.treatment(station.first),
         length_mm: station.length_mm,

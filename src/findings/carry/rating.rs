@@ -249,6 +249,7 @@ impl Looked<'_, '_> {
         let toward: Vec3 = (toward - axis * toward.dot(axis)).unit()?;
         let body = |at: BodyIx, length_mm: f64, drilled_mm: Option<f64>| {
             Some(Bearing {
+                name: scene.name(at),
                 material: scene.material(at)?,
                 treatment: scene.treatment(at),
                 length_mm,

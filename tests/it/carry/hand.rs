@@ -290,3 +290,22 @@ fn what_the_next_body_keeps_is_not_known() {
     near(planes[1].demand_n.expect("it is loaded"), 100.0, 1e-9);
     assert!(of(&carrying, "n1").cautions.iter().any(|it| it.contains("the most that can cross")));
 }
+
+/// A panel of 7/16 in between ledger and rim: the lag screw crosses it and bites 0.4375 in in it, below 4 D = 1.5 in
+/// (NDS 2018 12.1.4.6), and what is said names it.
+#[test]
+fn a_bite_that_is_too_short_names_what_it_is_in() {
+    let y = [0.0, 9.25 * MM];
+    let mut joint = ledger_on_rim();
+    joint.members[1] = block("rim", "lumber/hem-fir", [1.9375 * MM, 5.4375 * MM], y, Grain::AlongDepth);
+    joint.members.push(block("panel", "panel/osb", [1.5 * MM, 1.9375 * MM], y, Grain::AlongDepth));
+    joint.fasteners.push(driven("s1", "lag-screw/0.375x4", [0.0, 120.0, 600.0], [1.0, 0.0, 0.0]));
+    let carrying = carried(&joint);
+    let planes = &of(&carrying, "s1").planes;
+    assert_eq!((planes[0].side.as_str(), planes[0].main.as_str()), ("ledger", "panel"));
+    let why = planes[0].value.as_ref().expect_err("it has no value").because.clone();
+    assert_eq!(
+        why,
+        "it bites 0.438 in in the panel without the point, and below 4 D = 1.500 in NDS gives no value"
+    );
+}

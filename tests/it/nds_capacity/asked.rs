@@ -156,6 +156,7 @@ impl Case {
 
 fn bearing(body: &Body) -> Bearing<'_> {
     Bearing {
+        name: "rim",
         material: &body.material,
         treatment: Treatment::None,
         length_mm: body.length_in * MM,

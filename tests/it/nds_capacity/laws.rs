@@ -355,7 +355,10 @@ fn the_adjusted_value_is_the_reference_times_every_factor_in_the_order_of_the_ta
 fn a_missing_number_is_named_with_what_was_found() {
     let why = |case: &Case| case.across().unwrap_err().because;
     let short = Case::new(nail(0.162), wood(0.5, 1.5, 0.0), wood(0.5, 0.9, 0.0));
-    assert_eq!(why(&short), "it bites 0.900 in with the point, and below 6 D = 0.972 in NDS gives no value");
+    assert_eq!(
+        why(&short),
+        "it bites 0.900 in in the rim with the point, and below 6 D = 0.972 in NDS gives no value"
+    );
     let mut unknown = Case::new(nail(0.162), wood(0.5, 1.5, 0.0), wood(0.5, 2.0, 0.0));
     Arc::make_mut(&mut unknown.main.material).specific_gravity = None;
     assert_eq!(why(&unknown), "the specific gravity of a body is not known");

@@ -91,7 +91,10 @@ fn nail(rules: &En1995, asked: &Along<'_>, is_smooth: bool, pull: &mut Pull) -> 
     };
     if !at_least(length_mm, least * d) {
         let needed = format!("less than the {:.1} mm ({least} d) from which on it counts", least * d);
-        return none("8.3.2(7)", format!("{length_mm:.1} mm on the point side is {needed}"));
+        return none(
+            "8.3.2(7)",
+            format!("{length_mm:.1} mm in the {} on the point side is {needed}", asked.holding.name),
+        );
     }
     pull.woods.push(stuff);
     let strength = nail_strength(rules, is_smooth, density, pull);
@@ -227,8 +230,9 @@ fn screw(rules: &En1995, asked: &Along<'_>, pull: &mut Pull) -> Result<(), NoVal
     let length_mm = thread_mm.clamp(0.0, asked.holding.length_mm);
     let least_mm = rules.table.screw_penetration.axial_thread * d;
     if !at_least(length_mm, least_mm) {
-        let needed = format!("less than the {least_mm:.1} mm (6 d) from which on it counts");
-        return none("8.7.2(3)", format!("{length_mm:.1} mm of thread on the point side is {needed}"));
+        let there = format!("{length_mm:.1} mm of thread in the {} on the point side", asked.holding.name);
+        let because = format!("{there} is less than the {least_mm:.1} mm (6 d) from which on it counts");
+        return none("8.7.2(3)", because);
     }
     let angle = asked.axis_to_grain_deg.abs().clamp(0.0, 90.0);
     if !at_least(angle, rules.table.end_grain.screw_angle_least_deg) {

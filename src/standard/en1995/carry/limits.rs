@@ -68,7 +68,7 @@ pub(super) fn penetration(
     }
     let least_mm = factor * shank.diameter_mm;
     if !at_least(last.length_mm, least_mm) {
-        let has = format!("{:.1} mm on the point side is less than", last.length_mm);
+        let has = format!("{:.1} mm in the {} on the point side is less than", last.length_mm, last.name);
         return none(clause, format!("{has} the {least_mm:.1} mm ({formula}) from which on it counts"));
     }
     working.put(("t_pen,min", formula), &[], Amount::Length(least_mm), ec5(clause));

@@ -136,8 +136,9 @@ pub(super) fn holds(rules: &Nds2018, driven: &Driven<'_>, last: &Bearing<'_>) ->
         return Ok(());
     }
     let because = format!(
-        "it bites {} {tip}, and below {factor} D = {} NDS gives no value",
+        "it bites {} in the {} {tip}, and below {factor} D = {} NDS gives no value",
         said(bite_mm.max(0.0)),
+        last.name,
         said(required_mm)
     );
     none(because, source)
