@@ -133,7 +133,30 @@ fn the_preset_of_a_toe_nail_is_that_of_its_standard() {
     assert!((rule.angle_deg - 30.0).abs() < 1e-9 && (rule.start_mm - 63.5 / 3.0).abs() < 1e-9, "{rule:?}");
     let nail = &stock.fasteners["nail/metric/3.1x80"];
     let rule = Rule::of(nail, StandardId::En199511);
-    assert!((20.0..=50.0).contains(&rule.angle_deg) && (rule.start_mm - 80.0 / 3.0).abs() < 1e-9, "{rule:?}");
+    // EN 1995-1-1 8.3.2(10): at least 10 d from the end, which is more than a third of the length.
+    assert!((20.0..=50.0).contains(&rule.angle_deg) && (rule.start_mm - 31.0).abs() < 1e-9, "{rule:?}");
+}
+
+#[test]
+fn the_preset_of_a_toe_nail_is_not_at_fault_by_its_standard() {
+    let (mut joint, stock) = sample(KILN_HOUSE);
+    joint.fasteners.clear();
+    let mut tried = 0;
+    for by in [StandardId::Nds2018, StandardId::En199511] {
+        joint.standard = by;
+        for nail in stock.fasteners.values().filter(|it| it.id.starts_with("nail/")) {
+            let rule = Rule::of(nail, by);
+            let at = (Point::new(-8.0, 60.0), 22.5);
+            let Ok(edit) = toe_nail((&joint, &trace(&joint)), nail, at, rule) else { continue };
+            let new = after(&joint, &edit);
+            let found = judge(&new, &trace(&new)).list;
+            let wrong =
+                |it: &crate::findings::Finding| matches!(it.kind, Kind::WrongStart | Kind::WrongAngle);
+            assert!(!found.iter().any(wrong), "{} {by:?} {found:?}", nail.id);
+            tried += 1;
+        }
+    }
+    assert!(20 < tried, "{tried}");
 }
 
 #[test]

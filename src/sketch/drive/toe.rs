@@ -27,7 +27,8 @@ pub struct Rule {
 
 impl Rule {
     /// What the standard asks for, in the middle of what it allows: NDS 2018 12.1.6.3 a third of the length
-    /// and 30 degrees. Where it is silent common practice has the slope, and a third the start.
+    /// and 30 degrees; EN 1995-1-1 8.3.2(10) a third of the length, and not less than 10 d. Where it is silent
+    /// common practice has the slope, and a third the start.
     #[must_use]
     pub fn of(spec: &FastenerSpec, by: StandardId) -> Self {
         let rules = by_id(by);
@@ -38,16 +39,20 @@ impl Rule {
         if checks.is_empty() {
             checks = rules.practice().angled(&driven, &angled);
         }
-        let middle = |topic: Topic| {
+        // In the middle of two limits; with one of them as is common, or that one where it is not kept.
+        let within = |topic: Topic, common: f64| {
             let of = |sense: Sense| {
                 let fits = checks.iter().find(|it| it.topic == topic && it.sense == sense);
                 fits.map(|it| it.required.value())
             };
-            Some(f64::midpoint(of(Sense::AtLeast)?, of(Sense::AtMost)?))
+            match (of(Sense::AtLeast), of(Sense::AtMost)) {
+                (Some(least), Some(most)) => f64::midpoint(least, most),
+                (least, most) => common.max(least.unwrap_or(0.0)).min(most.unwrap_or(f64::INFINITY)),
+            }
         };
         Self {
-            start_mm: middle(Topic::NailStart).unwrap_or(spec.length_mm / 3.0),
-            angle_deg: middle(Topic::NailAngle).unwrap_or(30.0),
+            start_mm: within(Topic::NailStart, spec.length_mm / 3.0),
+            angle_deg: within(Topic::NailAngle, 30.0),
         }
     }
 }
