@@ -90,7 +90,8 @@ fn in_short(finding: &Finding, unit: LengthUnit) -> Option<String> {
         | Kind::NoSuchHole
         | Kind::Overloaded
         | Kind::NoValue
-        | Kind::BelowRating => plain,
+        | Kind::BelowRating
+        | Kind::NotCarried => plain,
     })
 }
 

@@ -79,11 +79,13 @@ pub enum Kind {
     NoValue,
     /// A connector is not fastened as its rating presumes.
     BelowRating,
+    /// A load comes to no fastener.
+    NotCarried,
 }
 
 impl Kind {
     /// Every kind, in the order in which they are declared.
-    pub const ALL: [Self; 38] = [
+    pub const ALL: [Self; 39] = [
         Self::InAir,
         Self::Gap,
         Self::Filling,
@@ -122,6 +124,7 @@ impl Kind {
         Self::Overloaded,
         Self::NoValue,
         Self::BelowRating,
+        Self::NotCarried,
     ];
 
     /// The fixed word in files. It never changes once it is published.
@@ -177,6 +180,7 @@ impl Kind {
             Self::Overloaded => ("overloaded", "Asked more than it carries"),
             Self::NoValue => ("no_value", "No value for the load on it"),
             Self::BelowRating => ("below_rating", "Not fastened as the rating presumes"),
+            Self::NotCarried => ("not_carried", "Load reaches no fastener"),
         }
     }
 }

@@ -36,6 +36,7 @@ mod working;
 
 use std::collections::BTreeMap;
 
+use crate::findings::carry::told::Held;
 use crate::joint::{Edit, Joint};
 use crate::standard::Standard;
 use crate::stock::Stock;
@@ -146,9 +147,6 @@ const EACH_FASTENER: &[(Stage, Check)] = &[
 /// What is asked of fasteners together: pairs and holes. Each answer names the fastener it is told of.
 const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, spread::spread, holes::fit];
 
-/// What is asked of the fasteners under the loads, and of the connectors with a rating.
-const CARRIED: Together = carry::told::carried;
-
 /// What is asked of the joint itself.
 const OF_THE_JOINT: &[fn(&Scene<'_>) -> Vec<Finding>] = &[holes::empty, overlap::overlap];
 
@@ -204,11 +202,21 @@ fn judge_while(
             }
         }
     }
-    for check in TOGETHER.iter().chain((loads == Loads::Count).then_some(&CARRIED)) {
+    for check in TOGETHER {
         if !go_on(facts.len()) {
             return None;
         }
         told.extend(check(&scene, &facts));
+    }
+    let mut held = Held::NoLoad;
+    if loads == Loads::Count {
+        if !go_on(facts.len()) {
+            return None;
+        }
+        // The fasteners under the loads, the loads that reach none, and the connectors with a rating.
+        let (carried, is_held) = carry::told::carried(&scene, &facts);
+        told.extend(carried);
+        held = is_held;
     }
     for (ix, finding) in &mut told {
         // What was there before is not ours to mend; it counts as a neighbour all the same.
@@ -225,7 +233,7 @@ fn judge_while(
     told.sort_by_key(|(ix, finding)| (finding.severity, *ix));
     Some(Findings {
         list: told.into_iter().map(|it| it.1).collect(),
-        not_checked: not_checked::not_checked(&scene),
+        not_checked: not_checked::not_checked(&scene, held),
     })
 }
 

@@ -1,15 +1,18 @@
 //! What was not checked. It always goes with the findings, also when there are none.
 
-use crate::findings::carry::told;
+use crate::findings::carry::told::{self, Held};
 use crate::findings::scene::Scene;
 use crate::joint::StandardId;
 
 /// What is left out of the capacities.
-fn capacity(scene: &Scene<'_>) -> &'static str {
+fn capacity(scene: &Scene<'_>, held: Held) -> &'static str {
     if told::is_too_large(scene) {
         "Capacity: the joint is so large that only its first fasteners were held against the loads."
-    } else if scene.joint.loads.iter().all(|it| it.newtons.is_none_or(|it| it <= 0.0)) {
+    } else if held == Held::NoLoad {
         "Capacity: no load of known size is given, so nothing was held against what the fasteners carry."
+    } else if held == Held::Nothing {
+        "Capacity: no load comes to a fastener that has a value, so nothing was held against what the fasteners \
+         carry."
     } else if scene.joint.standard == StandardId::En199511 {
         "Capacity beyond equal shares: eccentricity, stiffness, prying, friction, bearing on a connector's \
          seat, net section, and splitting of what is not softwood."
@@ -19,9 +22,9 @@ fn capacity(scene: &Scene<'_>) -> &'static str {
     }
 }
 
-pub(super) fn not_checked(scene: &Scene<'_>) -> Vec<String> {
+pub(super) fn not_checked(scene: &Scene<'_>, held: Held) -> Vec<String> {
     let joint = scene.joint;
-    let mut list = vec![capacity(scene).to_owned()];
+    let mut list = vec![capacity(scene, held).to_owned()];
     if scene.pushes.is_empty() && !joint.fasteners.is_empty() {
         list.push(
             "Load: none is given, so loaded edges and ends are not known; distances that depend on it are cautions."

@@ -264,6 +264,13 @@ impl Carries {
         across.filter_map(|it| it.value.as_ref().err()).chain(along).next()
     }
 
+    /// Whether some of what is asked of it was held against a value.
+    fn is_held(&self) -> bool {
+        self.combined.is_some()
+            || self.planes.iter().any(|it| it.value.is_ok() && it.ratio.is_some())
+            || self.along.as_ref().is_some_and(|it| it.value.is_ok() && it.ratio.is_some())
+    }
+
     fn leave_out_the_working(&mut self) {
         for it in self.planes.iter_mut().filter_map(|it| it.value.as_mut().ok()) {
             it.working = Vec::new();

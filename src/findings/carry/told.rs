@@ -1,7 +1,7 @@
 //! The findings about what is carried: more asked than there is, no value, a rating that does not hold.
 
 use super::rating::Rated;
-use super::solve::{Along, Solver};
+use super::solve::{Along, Case, Solver};
 use super::{Carries, Splits, judged, written};
 use crate::findings::scene::{Fact, Scene};
 use crate::findings::{Finding, Kind, Severity, words};
@@ -11,32 +11,75 @@ use crate::unit::length::Rounding;
 /// So many fasteners under so many cases are worked out after every edit; the rest is said to be left out.
 const MOST_LOOKED_AT: usize = 20_000;
 
-/// What is told of each fastener that a load of known size reaches, and of each connector with a rating.
-pub(in crate::findings) fn carried(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Finding)> {
+/// Whether a load was held against what something carries.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::findings) enum Held {
+    /// No load of known size is given.
+    NoLoad,
+    /// None of those that are given comes to anything with a value.
+    Nothing,
+    /// Some load was.
+    Some,
+}
+
+/// What is told of each fastener that a load of known size reaches, of each load that reaches none, and of each
+/// connector with a rating.
+pub(in crate::findings) fn carried(scene: &Scene<'_>, facts: &[Fact<'_>]) -> (Vec<(usize, Finding)>, Held) {
     let rated = scene.joint.connectors.iter().any(|it| it.rating.is_some());
-    if !rated && !Solver::is_asked(scene) {
-        return Vec::new();
+    let is_asked = Solver::is_asked(scene);
+    let mut held = if is_asked { Held::Nothing } else { Held::NoLoad };
+    if !rated && !is_asked {
+        return (Vec::new(), held);
     }
     let solver = Solver::new(scene, facts);
     let mut told = Vec::new();
+    let mut hold = |it: bool| {
+        if it {
+            held = Held::Some;
+        }
+    };
     let mut looked_at = 0;
     for fact in facts {
         let asked = solver.cases.iter().filter(|it| it.path.shares.contains_key(&fact.ix)).count();
         looked_at += asked;
         if 0 < asked && looked_at <= MOST_LOOKED_AT {
             let carries = solver.hardest(fact.ix, Along::IfPulled);
+            hold(carries.is_held());
             let case = carries.case.map_or("", |it| &solver.cases[it].told.name);
             told.extend(of_fastener(fact, &carries, case).map(|it| (fact.ix, it)));
         }
     }
+    told.extend(solver.cases.iter().filter_map(|it| of_load(scene, it)).map(|it| (usize::MAX, it)));
     for it in super::splits::splits(&solver) {
+        hold(it.ratio.is_some());
         told.extend(of_splitting(scene, &it, &solver.cases[it.case].told.name).map(|it| (usize::MAX, it)));
     }
     if rated {
         let ratings = super::rating::ratings(&solver);
+        hold(ratings.iter().any(|it| it.demand_n.is_some_and(|it| judged::LEAST_N < it)));
         told.extend(ratings.iter().flat_map(|it| of_rating(scene, it)).map(|it| (usize::MAX, it)));
     }
-    told
+    (told, held)
+}
+
+/// A load that no fastener takes: where a member merely lies on another, or in the seat of a connector.
+fn of_load(scene: &Scene<'_>, case: &Case) -> Option<Finding> {
+    let [load] = case.told.loads[..] else { return None };
+    if !case.path.shares.is_empty() {
+        return None;
+    }
+    let (newtons, on) = (scene.joint.loads[load].newtons?, &scene.joint.loads[load].on);
+    let member = scene.joint.members.iter().find(|it| it.id == *on)?;
+    let name = member.shown_name();
+    let says = format!(
+        "Load {} of {} on the {name} reaches no fastener: none joins the {name} to anything. Nothing of it was held \
+         against what the joint carries.",
+        load + 1,
+        force::format(newtons, scene.unit, Rounding::Up)
+    );
+    let mut finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![on.clone()], says);
+    (finding.measured, finding.unit) = (Some(newtons), "N");
+    Some(finding)
 }
 
 /// Whether [`carried`] leaves some of a joint out.

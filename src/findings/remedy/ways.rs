@@ -51,7 +51,8 @@ fn families(kind: Kind) -> &'static [Family] {
         | Kind::NoSuchHole
         | Kind::Overloaded
         | Kind::NoValue
-        | Kind::BelowRating => &[],
+        | Kind::BelowRating
+        | Kind::NotCarried => &[],
     }
 }
 

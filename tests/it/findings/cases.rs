@@ -444,6 +444,20 @@ fn carried() -> Vec<Case> {
             joint: rated,
             told: vec![Told { kind: Kind::BelowRating, severity: Caution, measured: None, required: None }],
         },
+        Case {
+            name: "a load on a joist that nothing is driven into",
+            joint: with(nailed(), |it| {
+                it.members.push(block("joist", [400.0, 500.0], [0.0, 200.0]));
+                it.loads[0].on = "joist".to_owned();
+                it.loads[0].newtons = Some(800.0 * 4.448_221_615_260_5);
+            }),
+            told: vec![Told {
+                kind: Kind::NotCarried,
+                severity: Caution,
+                measured: Some(800.0 * 4.448_221_615_260_5),
+                required: None,
+            }],
+        },
     ]
 }
 

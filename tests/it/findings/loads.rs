@@ -70,3 +70,23 @@ fn without_a_load_what_fails_in_any_case_is_told_as_its_source_has_it() {
     assert_eq!(finding.severity, Severity::Fault, "{}", told(&findings));
     assert!((finding.required.expect("it is known") - 19.05).abs() < 1e-9, "{}", told(&findings));
 }
+
+/// A load that comes to nothing with a value is no load that something was held against.
+#[test]
+fn what_was_not_checked_says_so_until_a_load_is_held_against_a_value() {
+    let capacity = |joint: &Joint| judged(joint).not_checked[0].clone();
+    let mut joint = bolted();
+    joint.loads[0].newtons = None;
+    assert!(capacity(&joint).starts_with("Capacity: no load of known size"), "{}", capacity(&joint));
+    joint.members.push(block("joist", [400.0, 500.0], [0.0, 200.0]));
+    joint.loads[0].on = "joist".to_owned();
+    joint.loads[0].newtons = Some(3000.0);
+    assert!(capacity(&joint).starts_with("Capacity: no load comes to"), "{}", capacity(&joint));
+    // Nobody knows at what the bolt bends (NDS 2018 12.3.1 asks for F_yb), so that it has no value.
+    joint.loads[0].on = "ledger".to_owned();
+    assert!(capacity(&joint).starts_with("Capacity: no load comes to"), "{}", capacity(&joint));
+    let mut spec = (*joint.fasteners[0].spec).clone();
+    spec.bending_yield_mpa = Some(310.0);
+    joint.fasteners[0].spec = std::sync::Arc::new(spec);
+    assert!(capacity(&joint).starts_with("Capacity beyond equal shares"), "{}", capacity(&joint));
+}
