@@ -119,7 +119,7 @@ fn core_words(joint: &Joint, trace: &Trace, shank: &Shank) -> String {
             format!(
                 "{} {}",
                 run_words(joint, trace, run),
-                length(run.to_mm - run.from_mm, unit, Rounding::Nearest)
+                length(run.to_mm - run.from_mm, unit, Rounding::Down)
             )
         })
         .collect();

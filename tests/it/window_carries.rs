@@ -237,3 +237,13 @@ fn the_working_follows_the_pages_of_the_sheet_where_it_is_wanted() {
     bench.send(Message::Sheet(sheet::Message::WorkingPressed));
     assert_eq!(bench.app.sheet().pages().len(), alone);
 }
+
+/// 14.18 mm of the nail stand out: a measure, rounded down as its finding has it.
+#[test]
+fn what_stands_out_is_told_as_the_finding_tells_it() {
+    let mut bench = window("kiln-house-stud");
+    choose(&mut bench, "low");
+    see(&bench, "14.1\u{a0}mm");
+    let mut ui = shown(&bench.app, Size::new(1280.0, 4000.0));
+    assert!(ui.find("14.2\u{a0}mm").is_err());
+}

@@ -123,7 +123,7 @@ fn of_plane<'a>(
     };
     list = list.push(head(format!("Across, {} to {}{shear}", names[0], names[1]), colours));
     if 0.0 < plane.gap_mm {
-        list = list.push(value("Gap between", length(plane.gap_mm, unit, Rounding::Nearest), colours));
+        list = list.push(value("Gap between", length(plane.gap_mm, unit, Rounding::Down), colours));
     }
     match &plane.value {
         Err(why) => list = list.push(parts::body(format!("No value: {}.", why.because), colours)),

@@ -102,7 +102,7 @@ fn traced<'a>(mut list: Rows<'a>, measures: &'a [Measure], shank: &Shank, look: 
             list = list.push(value("Angle to face", words::degrees(angle), colours));
         }
         if 0.0 < holding.point_out_mm {
-            list = list.push(value("Point out", words::required(holding.point_out_mm, unit), colours));
+            list = list.push(value("Point out", words::measured(holding.point_out_mm, unit), colours));
         }
     }
     list.push(value("Head on", seating(shank.head.on, look), colours))

@@ -89,7 +89,7 @@ fn between(content: &Content<'_>) -> Vec<String> {
     let mut told = Told::default();
     for (n, shank) in inputs.trace.fasteners.iter().enumerate() {
         for (at, run) in shank.core.iter().enumerate() {
-            let thick = length::format(run.to_mm - run.from_mm, unit, Rounding::Nearest);
+            let thick = length::format(run.to_mm - run.from_mm, unit, Rounding::Down);
             match run.what {
                 What::Gap => {
                     let name = |it: Option<crate::trace::BodyIx>| it.map(|it| body_name(inputs, it));

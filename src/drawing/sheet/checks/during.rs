@@ -138,7 +138,7 @@ fn borders(content: &Content<'_>) -> Vec<String> {
     let unit = inputs.joint.show_lengths_in;
     let told = |(body, it): (BodyIx, Least)| {
         let part = |(mm, n): (f64, usize), what: &str| {
-            let drawn = length::format(mm, unit, Rounding::Nearest);
+            let drawn = length::format(mm, unit, Rounding::Down);
             mm.is_finite().then(|| format!("{drawn} to the nearest {what} (No. {})", n + 1))
         };
         let parts: Vec<String> = [part(it.edge, "edge"), part(it.end, "end")].into_iter().flatten().collect();
@@ -159,7 +159,7 @@ fn pitch(content: &Content<'_>) -> Vec<String> {
         }
     }
     let told = |(body, (apart, a, b)): (BodyIx, (f64, usize, usize))| {
-        let apart = length::format(apart, inputs.joint.show_lengths_in, Rounding::Nearest);
+        let apart = length::format(apart, inputs.joint.show_lengths_in, Rounding::Down);
         format!(
             "in {}: {apart} between the nearest two (No. {} and {})",
             body_name(inputs, body),
