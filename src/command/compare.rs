@@ -89,15 +89,21 @@ fn in_words(compared: &Compared, unit: LengthUnit) -> String {
         let ratio = it
             .worst_ratio
             .map_or_else(String::new, |it| format!(", worst ratio {}", written::significant(it)));
+        let carries = it
+            .adjusted_n
+            .map(|it| format!("carries {} in all", force(it, unit, Rounding::Down)))
+            .into_iter()
+            .chain(it.left_out())
+            .collect::<Vec<_>>()
+            .join(", ");
         line(
             &mut out,
             &format!(
-                "  {}  {} ({}): {}; carries {} in all{part}{ratio}",
+                "  {}  {} ({}): {}; {carries}{part}{ratio}",
                 letter(number),
                 it.name,
                 it.standard,
                 verdict(it),
-                force(it.adjusted_n, unit, Rounding::Down)
             ),
         );
     }
@@ -136,7 +142,7 @@ fn cell_words(it: &Cell, number: usize, unit: LengthUnit) -> String {
         text += &format!(" ({} {way})", length(more.abs(), unit, Rounding::Nearest));
     }
     if 0.0 < it.gap_mm {
-        text += &format!(", gap {}", length(it.gap_mm, unit, Rounding::Nearest));
+        text += &format!(", gap {}", length(it.gap_mm, unit, Rounding::Down));
     }
     match (&it.mode, it.reference_n, it.adjusted_n) {
         (Some(mode), Some(reference), Some(adjusted)) => {

@@ -48,6 +48,23 @@ fn a_sum_says_of_how_many_fasteners_it_is() {
     assert!(said.contains("420 lb by 6 of 8 fasteners, the others have no value"), "{said}");
 }
 
+/// Nail 4 of the stud runs 13.86, 51.96 and 14.18 mm: what is measured is told rounded down.
+#[test]
+fn a_core_is_told_as_its_findings_tell_it() {
+    let said = out(&shankline(&["check", "sample-projects/kiln-house-stud.joint.json"]));
+    assert!(said.contains("stud 13.8 mm | sole plate 51.9 mm | air 14.1 mm | bite 51.9 mm"), "{said}");
+    assert!(said.contains("stands 14.1 mm out of the sole plate"), "{said}");
+}
+
+/// No lag screw of the ledger bites 4 D (NDS 2018 12.1.4.6), whatever its length.
+#[test]
+fn choices_without_a_value_are_not_said_to_carry_nothing() {
+    let with = ["--with", "all lag-screw/0.375x5", "--with", "gap 0"];
+    let said = out(&shankline(&[&["compare", FAULTY], &with[..]].concat()));
+    assert_eq!(said.matches("; no value\n").count(), 3, "{said}");
+    assert!(!said.contains("0 lb in all"), "{said}");
+}
+
 #[test]
 fn one_bad_file_does_not_stop_the_rest() {
     let folder = tempfile::tempdir().expect("a temporary folder");

@@ -41,12 +41,30 @@ pub struct Choice {
     pub faults: usize,
     /// Cautions.
     pub cautions: usize,
-    /// The greatest demand over capacity of a fastener; null without a load or a value.
+    /// The greatest demand over capacity of a fastener; null without a load, and where one has no value.
     pub worst_ratio: Option<f64>,
-    /// Sum of what the fasteners carry across themselves, at the plane that governs each, newtons.
-    pub adjusted_n: f64,
-    /// The same over that of the first choice; null where that is nothing.
+    /// Sum of what the fasteners carry across themselves, at the plane that governs each, newtons; null where
+    /// none has a value.
+    pub adjusted_n: Option<f64>,
+    /// The same over that of the first choice; null where a fastener of either has no value.
     pub adjusted_part: Option<f64>,
+    /// Fasteners that join one body to another.
+    pub joining: usize,
+    /// How many of them have no value: neither the sum nor the ratio counts them.
+    pub without_value: usize,
+}
+
+impl Choice {
+    /// Which fasteners a sum or a ratio would leave out: `no value for 2 of 3`, `no value` where it would have
+    /// none; `None` where it has all of them.
+    #[must_use]
+    pub fn left_out(&self) -> Option<String> {
+        match (self.without_value, self.joining, self.adjusted_n) {
+            (_, _, None) => Some("no value".to_owned()),
+            (0, _, Some(_)) => None,
+            (without, all, Some(_)) => Some(format!("no value for {without} of {all}")),
+        }
+    }
 }
 
 /// One fastener in every choice.
@@ -140,8 +158,13 @@ impl<'a> Judged<'a> {
 
 fn side_by_side(judged: &[Judged<'_>], ids: &[&str]) -> Compared {
     let fasteners = ids.iter().map(|id| row(id, judged)).collect();
-    let first = judged.first().map_or(0.0, sum_n);
-    let choices = judged.iter().map(|it| choice(it, first)).collect();
+    let mut choices: Vec<Choice> = judged.iter().map(choice).collect();
+    let whole = |it: &Choice| it.adjusted_n.filter(|_| it.without_value == 0);
+    if let Some(first) = choices.first().and_then(whole) {
+        for it in &mut choices {
+            it.adjusted_part = whole(it).and_then(|value| part(value, first));
+        }
+    }
     Compared { format: FORMAT.to_owned(), version: VERSION, choices, fasteners }
 }
 
@@ -174,12 +197,12 @@ fn values(carries: &Carries) -> Option<(usize, f64, f64)> {
     Some((planes, times * value.reference_n, times * value.adjusted_n))
 }
 
-fn sum_n(it: &Judged<'_>) -> f64 {
-    it.carrying.fasteners.iter().filter_map(values).map(|it| it.2).sum()
-}
-
-fn choice(it: &Judged<'_>, first: f64) -> Choice {
-    let adjusted_n = sum_n(it);
+/// One choice, not yet beside the first.
+fn choice(it: &Judged<'_>) -> Choice {
+    // One that misses, or only holds a part up, takes no share of a load and has no value to lack.
+    let joining: Vec<&Carries> = it.carrying.fasteners.iter().filter(|it| !it.planes.is_empty()).collect();
+    let valued: Vec<f64> = joining.iter().filter_map(|it| values(it)).map(|it| it.2).collect();
+    let without_value = joining.len() - valued.len();
     let count = |severity| it.findings.list.iter().filter(|it| it.severity == severity).count();
     let ratios = it.carrying.fasteners.iter().filter_map(|it| it.combined.as_ref()).map(|it| it.ratio);
     Choice {
@@ -188,9 +211,11 @@ fn choice(it: &Judged<'_>, first: f64) -> Choice {
         verdict: it.findings.verdict().word().to_owned(),
         faults: count(crate::findings::Severity::Fault),
         cautions: count(crate::findings::Severity::Caution),
-        worst_ratio: ratios.reduce(f64::max).filter(|it| it.is_finite()),
-        adjusted_n,
-        adjusted_part: part(adjusted_n, first),
+        worst_ratio: ratios.reduce(f64::max).filter(|it| it.is_finite() && without_value == 0),
+        adjusted_n: (!valued.is_empty()).then(|| valued.iter().sum()),
+        adjusted_part: None,
+        joining: joining.len(),
+        without_value,
     }
 }
 

@@ -135,11 +135,7 @@ fn of_fastener(id: Option<&str>, compared: &Compared, look: &Look<'_>) -> Vec<Ro
             "Gap",
             false,
             cells(&|it| {
-                plain(if 0.0 < it.gap_mm {
-                    length(it.gap_mm, unit, Rounding::Nearest)
-                } else {
-                    "none".into()
-                })
+                plain(if 0.0 < it.gap_mm { length(it.gap_mm, unit, Rounding::Down) } else { "none".into() })
             }),
         ),
     ];
@@ -196,14 +192,24 @@ fn of_joint(with_sum: bool, compared: &Compared, look: &Look<'_>) -> Vec<Row> {
         rows.push(row(
             "All fasteners, across",
             true,
-            cells(&|it| (down(it.adjusted_n), percent(it.adjusted_part))),
+            cells(&|it| (sum(it, down), percent(it.adjusted_part))),
         ));
-        rows.push(row("Worst demand over capacity", true, cells(&|it| plain(ratio(it.worst_ratio)))));
+        rows.push(row(
+            "Worst demand over capacity",
+            true,
+            cells(&|it| plain(it.left_out().unwrap_or_else(|| ratio(it.worst_ratio)))),
+        ));
     }
     let standard = |it: &Choice| if it.standard == "nds-2018" { "NDS 2018" } else { "EN 1995-1-1" };
     rows.push(row("By", false, cells(&|it| plain(standard(it).to_owned()))));
     rows.push(row("Findings in the joint", false, cells(&|it| plain(findings(it)))));
     rows
+}
+
+/// The sum of all fasteners that have a value, with how many have none.
+fn sum(it: &Choice, tell: impl Fn(f64) -> String) -> String {
+    let parts: Vec<String> = it.adjusted_n.map(tell).into_iter().chain(it.left_out()).collect();
+    parts.join(", ")
 }
 
 fn findings(it: &Choice) -> String {

@@ -116,3 +116,20 @@ fn a_fastener_that_one_choice_lacks_has_no_cell_there() {
     assert_eq!(ids, ["n1", "other"]);
     assert!(compared.fasteners[0].choices[1].is_none() && compared.fasteners[1].choices[0].is_none());
 }
+
+/// 6d nails are 2 in long: 1/8 in of them is in the rim, below 6 D (NDS 2018 12.1.6.4), so that they have no value.
+#[test]
+fn sums_and_ratios_say_whom_they_leave_out() {
+    let mut joint = loose();
+    joint.fasteners.push(driven("n2", "nail/common/6d", [0.0, 120.0, 800.0], [1.0, 0.0, 0.0]));
+    let compared = beside(&joint, &["all nail/common/6d", "all nail/common/16d"]);
+    let [drawn, none, all] = &compared.choices[..] else { panic!("three choices") };
+    assert_eq!((drawn.joining, drawn.without_value, drawn.worst_ratio), (2, 1, None));
+    assert_eq!(drawn.left_out().as_deref(), Some("no value for 1 of 2"));
+    assert!(drawn.adjusted_n.is_some());
+    assert_eq!((none.adjusted_n, none.adjusted_part, none.worst_ratio), (None, None, None));
+    assert_eq!(none.left_out().as_deref(), Some("no value"));
+    // Beside a sum that leaves one out there is no part of it.
+    assert_eq!((all.left_out(), all.adjusted_part), (None, None));
+    assert!(all.worst_ratio.is_some() && drawn.adjusted_n < all.adjusted_n);
+}
