@@ -126,6 +126,24 @@ impl Stamp {
     pub fn bytes(&self) -> u64 {
         self.bytes
     }
+
+    /// The stamp as words that [`Self::read_back`] reads; `None` where the time cannot be told.
+    #[must_use]
+    pub fn written_down(&self) -> Option<String> {
+        let since = self.written?.duration_since(std::time::UNIX_EPOCH).ok()?;
+        Some(format!("{} {} {}", since.as_secs(), since.subsec_nanos(), self.bytes))
+    }
+
+    /// A stamp that was written down; `None` where the words are none.
+    #[must_use]
+    pub fn read_back(words: &str) -> Option<Self> {
+        let mut numbers = words.split(' ');
+        let seconds = numbers.next()?.parse().ok()?;
+        let nanos = numbers.next()?.parse().ok().filter(|it| *it < 1_000_000_000)?;
+        let bytes = numbers.next()?.parse().ok()?;
+        let written = std::time::UNIX_EPOCH.checked_add(std::time::Duration::new(seconds, nanos))?;
+        numbers.next().is_none().then_some(Self { written: Some(written), bytes })
+    }
 }
 
 /// The stamp of a file; `None` where there is none.
@@ -234,6 +252,18 @@ mod tests {
         sweep(folder.path());
         let left = files_in(folder.path());
         assert_eq!(left, [".shankline-b", "porch.joint.json"].map(|it| folder.path().join(it)));
+    }
+
+    #[test]
+    fn a_stamp_that_is_written_down_reads_back_the_same() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a");
+        replace(&path, b"one").unwrap();
+        let of = stamp(&path).unwrap();
+        assert_eq!(Stamp::read_back(&of.written_down().unwrap()), Some(of));
+        for bad in ["", "porch", "1 2", "1 2 3 4", "1 1000000000 3", "18446744073709551615 0 3", "-1 0 3"] {
+            assert_eq!(Stamp::read_back(bad), None, "{bad}");
+        }
     }
 
     #[test]

@@ -9,7 +9,7 @@ use std::time::Duration;
 
 use super::journal::Mark;
 use super::rescue::Rescue;
-use crate::disk;
+use crate::disk::{self, Stamp};
 use crate::joint::Joint;
 
 /// So many files are remembered.
@@ -18,6 +18,8 @@ const MOST_RECENT: usize = 10;
 const MOST_BYTES: u64 = 1 << 20;
 const ENDING: &str = ".joint.json";
 const ORIGIN: &str = ".origin";
+/// Stands where a stamp is not known.
+const NO_STAMP: &str = "unknown";
 /// The folder of unsaved work in the folder of the state.
 const UNSAVED: &str = "unsaved";
 
@@ -38,6 +40,37 @@ pub struct Keeper {
     pub(super) rescue: Rescue,
 }
 
+/// The user's own file that work belongs to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Origin {
+    /// The file.
+    pub path: PathBuf,
+    /// How it was when it was last read or written here; `None` where that is not known.
+    pub stamp: Option<Stamp>,
+}
+
+impl Origin {
+    /// The words in the companion of a file of work: the path, then the stamp on a line of its own.
+    fn words(&self) -> String {
+        let path = std::path::absolute(&self.path).unwrap_or_else(|_| self.path.clone());
+        let stamp = self.stamp.and_then(|it| it.written_down());
+        format!("{}\n{}", path.display(), stamp.as_deref().unwrap_or(NO_STAMP))
+    }
+
+    /// Reads such words; those without a stamp are a path alone.
+    fn read(words: &str) -> Self {
+        let (path, stamp) = match words.rsplit_once('\n') {
+            Some((path, NO_STAMP)) => (path, None),
+            Some((path, last)) => match Stamp::read_back(last) {
+                Some(stamp) => (path, Some(stamp)),
+                None => (words, None),
+            },
+            None => (words, None),
+        };
+        Self { path: PathBuf::from(path), stamp }
+    }
+}
+
 /// Work that was found again.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Found {
@@ -45,6 +78,8 @@ pub struct Found {
     pub kept: PathBuf,
     /// The user's own file that it belongs to.
     pub origin: Option<PathBuf>,
+    /// How that file was when the work was based on it; `None` where that is not known.
+    pub stamp: Option<Stamp>,
     /// How long ago it was kept.
     pub age: Option<Duration>,
     /// What ended the window that it was drawn in, where that is known.
@@ -126,8 +161,9 @@ impl Keeper {
             .into_iter()
             .filter(ended)
             .map(|kept| {
-                let origin = disk::read_text(&origin_of(&kept), MOST_BYTES).ok().map(PathBuf::from);
-                Found { age: disk::age(&kept), origin, kept, why: None }
+                let origin = disk::read_text(&origin_of(&kept), MOST_BYTES).ok().map(|it| Origin::read(&it));
+                let stamp = origin.as_ref().and_then(|it| it.stamp);
+                Found { age: disk::age(&kept), origin: origin.map(|it| it.path), stamp, kept, why: None }
             })
             .collect();
         found.sort_by_key(|it| it.age);
@@ -135,7 +171,7 @@ impl Keeper {
     }
 
     /// Notes the work as it is now for the case that the program itself fails.
-    pub fn note(&self, mark: Mark, joint: &Joint, origin: Option<&Path>) {
+    pub fn note(&self, mark: Mark, joint: &Joint, origin: Option<&Origin>) {
         self.rescue.note(mark, joint, || self.own_file(), origin);
     }
 
@@ -212,17 +248,15 @@ fn origin_of(kept: &Path) -> PathBuf {
     kept.with_file_name(name.trim_end_matches(ENDING).to_owned() + ORIGIN)
 }
 
-/// Writes work aside, with the path of the user's own file that it belongs to.
+/// Writes work aside, with the user's own file that it belongs to.
 ///
 /// # Errors
 /// In words, when it cannot be written.
-pub fn keep(path: &Path, text: &str, origin: Option<&Path>) -> Result<(), String> {
+pub fn keep(path: &Path, text: &str, origin: Option<&Origin>) -> Result<(), String> {
     let folder = path.parent().unwrap_or(Path::new("."));
     disk::make_folder(folder).map_err(|it| it.to_string())?;
     if let Some(origin) = origin {
-        let origin = std::path::absolute(origin).unwrap_or_else(|_| origin.to_owned());
-        let text = origin.display().to_string();
-        disk::replace(&origin_of(path), text.as_bytes()).map_err(|it| it.to_string())?;
+        disk::replace(&origin_of(path), origin.words().as_bytes()).map_err(|it| it.to_string())?;
     }
     disk::replace(path, text.as_bytes()).map_err(|it| it.to_string())
 }
@@ -245,15 +279,30 @@ mod tests {
         assert_eq!(keeper.left(), []);
         // No process has this number: it is beyond the greatest that Linux gives out (2^22).
         let kept = folder.path().join("unsaved/4294967295-0.joint.json");
-        keep(&kept, "{}", Some(Path::new("/jobs/porch é.joint.json"))).unwrap();
+        let stamp = Stamp::read_back("1700000000 5 2");
+        let origin = Origin { path: "/jobs/porch é.joint.json".into(), stamp };
+        keep(&kept, "{}", Some(&origin)).unwrap();
         keep(&folder.path().join("unsaved/1-0.joint.json"), "{}", None).unwrap();
         let left = keeper.left();
         assert!(left.iter().any(|it| it.kept == kept), "{left:?}");
         let found = left.iter().find(|it| it.kept == kept).unwrap();
         assert_eq!(found.origin.as_deref(), Some(Path::new("/jobs/porch é.joint.json")));
+        assert!(found.stamp.is_some() && found.stamp == stamp);
         assert_eq!(found.words(), "porch é.joint.json, less than a minute ago");
         forget(&kept);
         assert!(keeper.left().iter().all(|it| it.kept != kept));
+    }
+
+    #[test]
+    fn the_file_that_work_belongs_to_is_read_with_and_without_a_stamp() {
+        let stamp = Stamp::read_back("1700000000 5 2");
+        for path in ["/jobs/porch.joint.json", "/jobs/two\nlines.joint.json"] {
+            for stamp in [stamp, None] {
+                let origin = Origin { path: path.into(), stamp };
+                assert_eq!(Origin::read(&origin.words()), origin);
+            }
+            assert_eq!(Origin::read(path), Origin { path: path.into(), stamp: None }, "a path alone");
+        }
     }
 
     #[test]

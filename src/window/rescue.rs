@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
 use super::journal::Mark;
-use super::keeper;
+use super::keeper::{self, Origin};
 use crate::joint::{Joint, file};
 
 /// Tells the window that begins again what ended the one before.
@@ -28,7 +28,7 @@ struct Last {
     mark: Mark,
     joint: Joint,
     kept: PathBuf,
-    origin: Option<PathBuf>,
+    origin: Option<Origin>,
 }
 
 impl Rescue {
@@ -38,13 +38,12 @@ impl Rescue {
         mark: Mark,
         joint: &Joint,
         kept: impl FnOnce() -> PathBuf,
-        origin: Option<&Path>,
+        origin: Option<&Origin>,
     ) {
         if let Ok(mut last) = self.last.lock()
             && last.as_ref().is_none_or(|it| it.mark != mark)
         {
-            *last =
-                Some(Last { mark, joint: joint.clone(), kept: kept(), origin: origin.map(Path::to_owned) });
+            *last = Some(Last { mark, joint: joint.clone(), kept: kept(), origin: origin.cloned() });
         }
     }
 
@@ -67,7 +66,7 @@ impl Rescue {
             Err(std::sync::TryLockError::WouldBlock) => return Ok(None),
         };
         let Some(Last { joint, kept, origin, .. }) = &*last else { return Ok(None) };
-        keeper::keep(kept, &file::write(joint), origin.as_deref()).map(|()| Some(kept.clone()))
+        keeper::keep(kept, &file::write(joint), origin.as_ref()).map(|()| Some(kept.clone()))
     }
 }
 
@@ -133,7 +132,7 @@ mod tests {
             Journal::default().mark(),
             &joint,
             || kept.clone(),
-            Some(Path::new("/jobs/weir.joint.json")),
+            Some(&Origin { path: "/jobs/weir.joint.json".into(), stamp: None }),
         );
         assert_eq!(rescue.clone().save(), Ok(Some(kept.clone())));
         let text = std::fs::read_to_string(&kept).unwrap();

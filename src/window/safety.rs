@@ -8,7 +8,7 @@ use iced::Task;
 use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::Purpose;
-use super::keeper::{self, Found, Keeper};
+use super::keeper::{self, Found, Keeper, Origin};
 use super::rescue::{self, Rescue};
 use super::{App, Message, actions, files};
 use crate::disk;
@@ -74,12 +74,13 @@ impl App {
             }
             return Task::none();
         }
-        keeper.note(self.document.journal.mark(), self.document.joint(), self.document.path.as_deref());
+        let stamp = self.document.stamp;
+        let origin = self.document.path.clone().map(|path| Origin { path, stamp });
+        keeper.note(self.document.journal.mark(), self.document.joint(), origin.as_ref());
         rescue::rehearse();
         let Some(path) = keeper.hand_over(self.document.journal.mark()) else { return Task::none() };
         let joint = self.document.joint().clone();
-        let origin = self.document.path.clone();
-        let writing = async move { keeper::keep(&path, &file::write(&joint), origin.as_deref()) };
+        let writing = async move { keeper::keep(&path, &file::write(&joint), origin.as_ref()) };
         Task::perform(writing, Message::KeptAside)
     }
 
@@ -109,6 +110,9 @@ impl App {
             Ok(joint) => {
                 let mut document = Document::new(*joint, found.origin.clone(), &self.stock.clone());
                 document.journal.never_saved();
+                // What another program wrote since the work was begun is asked about, as if this window had been
+                // open all the time.
+                document.stamp = found.stamp;
                 self.show_document(document);
                 self.said = Some(format!("Found again: {}. Save it to keep it.", found.words()));
                 if let Some(keeper) = &mut self.keeper {
@@ -131,11 +135,12 @@ impl App {
         }
     }
 
-    /// Whether saving there would write over what another program wrote.
+    /// Whether saving there would write over what another program wrote. A file whose state at the last reading is
+    /// not known counts as written by another.
     pub(super) fn is_changed_by_others(&self, path: &Path) -> bool {
         let own = self.document.path.as_deref() == Some(path);
         let now = disk::stamp(path);
-        own && now.is_some() && self.document.stamp.is_some() && now != self.document.stamp
+        own && now.is_some() && now != self.document.stamp
     }
 
     /// What was read is what the file holds now.

@@ -122,6 +122,58 @@ fn a_file_changed_by_another_program_is_noticed_and_not_written_over_unasked() {
     assert!(!bench.app.document().journal.edited());
 }
 
+/// Work on a file that was kept aside and is opened by the next window; `between` happens to the file before that.
+fn found_again(folder: &Path, path: &Path, between: impl FnOnce()) -> Bench {
+    std::fs::write(path, file::write(&window_bench::joint())).unwrap();
+    let mut bench = Bench::with(App::open(window_bench::stock(), path.to_owned()).kept_in(folder.to_owned()));
+    nudge(&mut bench);
+    drop(bench);
+    between();
+    let mut next = kept(folder, None);
+    next.send(Message::Dialog(dialog::Message::OpenFound(0)));
+    assert_eq!(next.app.dialog(), &Dialog::Closed);
+    next
+}
+
+#[test]
+fn work_that_was_found_again_writes_over_no_other_program_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("a.joint.json");
+    let other = || std::fs::write(&path, "somebody's notes").unwrap();
+    let is_asked = |mut bench: Bench| {
+        bench.send(ctrl("s"));
+        assert_eq!(bench.app.dialog(), &Dialog::Changed { saving: true });
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "somebody's notes");
+        bench.send(Message::Dialog(dialog::Message::KeepMine));
+        assert!(file::read(&std::fs::read_to_string(&path).unwrap(), &window_bench::stock()).is_ok());
+        assert!(!bench.app.document().journal.edited());
+    };
+    // Written by another after the work was opened again, before it, and while it was kept aside a second time.
+    let bench = found_again(folder.path(), &path, || ());
+    other();
+    is_asked(bench);
+    is_asked(found_again(folder.path(), &path, other));
+    drop(found_again(folder.path(), &path, other));
+    let mut third = kept(folder.path(), None);
+    third.send(Message::Dialog(dialog::Message::OpenFound(0)));
+    is_asked(third);
+    // A companion that does not tell how the file was: it may have been written since.
+    let origins = || std::fs::read_dir(folder.path().join("unsaved")).unwrap().filter_map(Result::ok);
+    let forget = || {
+        for it in origins().filter(|it| it.path().extension().is_some_and(|it| it == "origin")) {
+            std::fs::write(it.path(), path.display().to_string()).unwrap();
+        }
+        other();
+    };
+    is_asked(found_again(folder.path(), &path, forget));
+    // Nobody else has written it: it is saved without a question.
+    let mut bench = found_again(folder.path(), &path, || ());
+    bench.send(Message::Focused);
+    bench.send(ctrl("s"));
+    assert_eq!(bench.app.dialog(), &Dialog::Closed);
+    assert!(!bench.app.document().journal.edited());
+}
+
 #[test]
 fn recent_files_are_listed_and_a_dropped_file_is_opened() {
     let folder = tempfile::tempdir().unwrap();
