@@ -8,6 +8,7 @@ use shankline::joint::{Duty, Joint, Placement, StandardId, file};
 use shankline::sketch::question::Sizes;
 use shankline::sketch::start::STARTERS;
 use shankline::stock::Stock;
+use shankline::window::canvas::gesture::Gesture;
 use shankline::window::dialog::{self, Dialog, Then};
 use shankline::window::look::{Command, Fill};
 use shankline::window::making::{Key, Kind, Shape};
@@ -74,6 +75,24 @@ fn measures_of_a_form_are_seen_live_and_what_does_not_fit_is_said() {
     bench.press((101.6, 150.0));
     assert!(bench.app.said().is_some_and(|it| it.contains("does not fit")), "{:?}", bench.app.said());
     assert!(bench.app.document().joint().connectors.is_empty());
+}
+
+#[test]
+fn what_is_refused_is_drawn_from_the_beginning_again() {
+    let mut bench = empty();
+    post(&mut bench);
+    make(&mut bench, Kind::Form("joist-hanger"));
+    answer(&mut bench, Key::Angle, "90");
+    keys(&mut bench, "3\t0\n");
+    assert!(bench.app.said().is_some_and(|it| it.starts_with("Not done")), "{:?}", bench.app.said());
+    assert!(bench.app.document().joint().connectors.is_empty());
+    answer(&mut bench, Key::Angle, "45");
+    keys(&mut bench, "3");
+    let Gesture::Drawing(draft) = &bench.app.canvas().gesture else { panic!("it is still being placed") };
+    assert!(draft.corners.is_empty() && !draft.typed.is_empty(), "what is typed counts");
+    assert_eq!(bench.app.document().shown().joint.connectors.len(), 1, "it is seen again");
+    keys(&mut bench, "\t0\n");
+    assert_eq!(bench.app.document().joint().connectors.len(), 1, "{:?}", bench.app.said());
 }
 
 #[test]

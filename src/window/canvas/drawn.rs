@@ -59,14 +59,16 @@ fn finished(making: &Making, draft: &mut Draft, look: &Look<'_>) -> Action {
     if let Some(said) = making.measured(&draft.corners, look) {
         return Action::Say(said);
     }
-    match making.made(&draft.corners, look) {
+    let made = making.made(&draft.corners, look);
+    // Should the step be refused, it is drawn from the beginning again.
+    fresh(draft);
+    match made {
         Ok(made) => Action::All(vec![
             Action::Keep(made.name, made.edit),
             Action::Make(None),
             Action::ChooseAll(made.chosen),
         ]),
         Err(why) => {
-            fresh(draft);
             let why = if why.is_empty() { "It has no size. Draw it again.".to_owned() } else { why };
             Action::All(vec![Action::DropPreview, Action::Say(why)])
         }
