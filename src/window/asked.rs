@@ -230,6 +230,20 @@ impl App {
         self.carries.turn();
     }
 
+    /// The keyboard into the first field that is shown; where the numbers are asked for by name, they are shown first.
+    pub(super) fn edit_numbers(&mut self, command: Command) -> Task<Message> {
+        if command == Command::EditNumbers {
+            if self.selected.arranging.is_shown {
+                self.turn_arrange();
+            }
+            if self.carries.values().is_some() {
+                self.turn_carries();
+            }
+            self.draw_again();
+        }
+        self.first_field()
+    }
+
     /// Shows how what is chosen can be arranged, or its numbers again.
     pub(super) fn turn_arrange(&mut self) {
         self.settle_fields();
@@ -259,4 +273,18 @@ impl App {
         self.in_fields = true;
         next_field(true)
     }
+}
+
+/// Escape in a field: the field takes the key to let the cursor go, but the panel or the typing it belongs to
+/// is meant.
+pub(super) fn escape_from_a_field(
+    event: iced::Event,
+    status: iced::event::Status,
+    _window: iced::window::Id,
+) -> Option<Message> {
+    let iced::Event::Keyboard(pressed) = event else { return None };
+    let is_escape = matches!(&pressed, keyboard::Event::KeyPressed { key: Key::Named(Named::Escape), .. });
+    // A list that was open has closed by it, and nothing else is meant.
+    let is_taken = is_escape && status == iced::event::Status::Captured;
+    (is_taken && !super::theme::escape_closed_a_list()).then_some(Message::Key(pressed))
 }

@@ -54,7 +54,7 @@ impl App {
             Command::TurnCarries => self.turn_carries(),
             Command::Working => self.open_panel(carries::Panel::Working),
             Command::Compare => self.open_panel(carries::Panel::Compare),
-            Command::EditNumbers | Command::Confirm => return self.first_field(),
+            Command::EditNumbers | Command::Confirm => return self.edit_numbers(command),
             Command::NextField(forward) => return next_field(forward),
             Command::Nudge(right, up) => return self.nudge(right, up),
             Command::TurnBy(deg) => return self.turn_by(deg),
@@ -130,7 +130,7 @@ impl App {
         self.findings = pane;
     }
 
-    fn first_field(&mut self) -> Task<Message> {
+    pub(super) fn first_field(&mut self) -> Task<Message> {
         let Some(name) = self.selected.first_field_name(&self.look()) else { return Task::none() };
         self.in_fields = true;
         let id = iced::widget::Id::from(name);
@@ -230,7 +230,7 @@ impl App {
         let text = files::suggested(self.document.path.as_deref(), purpose);
         self.dialog = Dialog::Path { purpose, text, error: None };
         let id = iced::widget::Id::new(dialog::PATH_FIELD);
-        iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::move_cursor_to_end(id))
+        iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
     }
 
     pub(super) fn with_path(&mut self, purpose: Purpose, path: PathBuf) -> Task<Message> {

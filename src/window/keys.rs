@@ -113,12 +113,13 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 }
 
 /// The keys as they are listed for the user: what, and by which keys.
-pub const LIST: [(&str, &str); 38] = [
+pub const LIST: [(&str, &str); 39] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
     ("Begin with a ready joint", "B"),
     ("Recent files", "Ctrl+R"),
     ("Search every action", "/"),
     ("The keyboard into the controls", "F6; then Tab, Enter; Esc goes back"),
+    ("In a list to pick from: before, after, ends", "Up, Down, Home, End; Enter opens it"),
     ("The sheet as it will be printed; export it", "Ctrl+P; Ctrl+E"),
     ("Undo, redo", "Ctrl+Z, Ctrl+Shift+Z or Ctrl+Y"),
     ("The list of steps", "Ctrl+H"),

@@ -546,12 +546,19 @@ impl App {
         let ground = theme::under(ground, self.sheet.is_open());
         let large = self.carries.view_large(&look).map(Message::Carries);
         let sheet = self.sheet.view(self.said.as_deref(), &look).map(Message::Sheet);
+        // A panel over the window has the keyboard for itself.
+        let is_asked = self.dialog != Dialog::Closed;
+        let is_behind = is_asked || self.starters.is_some();
+        let ground = theme::behind(ground, is_behind);
+        let large = theme::behind(large, is_behind || self.sheet.is_open());
+        let sheet = theme::behind(sheet, is_behind);
         let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };
         let dialog = dialog::view(&self.dialog, state).map(Message::Dialog);
         let dropping: Element<'_, Message> =
             if self.dropping { dialog::drop_here(colours) } else { iced::widget::space().into() };
         let starters = self.starters.as_ref().map(|it| it.view(colours).map(Message::Starters));
         let starters = starters.map_or_else(|| iced::widget::space().into(), |it| dialog::wide(it, colours));
+        let starters = theme::behind(starters, is_asked);
         stack![ground, large, sheet, starters, dialog, dropping].into()
     }
 
@@ -570,25 +577,10 @@ impl App {
     pub fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
-            iced::event::listen_with(escape_from_a_field),
+            iced::event::listen_with(asked::escape_from_a_field),
             iced::event::listen_with(safety::of_the_window),
             iced::window::resize_events().map(|(_, size)| Message::Resized(size)),
             iced::window::close_requests().map(|_| Message::CloseRequested),
         ])
     }
-}
-
-/// Escape in a field: the field takes the key to let the cursor go, but the panel or the typing it belongs to
-/// is meant.
-fn escape_from_a_field(
-    event: iced::Event,
-    status: iced::event::Status,
-    _window: iced::window::Id,
-) -> Option<Message> {
-    let iced::Event::Keyboard(pressed) = event else { return None };
-    let is_escape = matches!(
-        &pressed,
-        keyboard::Event::KeyPressed { key: keyboard::Key::Named(keyboard::key::Named::Escape), .. }
-    );
-    (is_escape && status == iced::event::Status::Captured).then_some(Message::Key(pressed))
 }

@@ -9,7 +9,7 @@ use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use super::canvas::camera::{Camera, Room};
 use super::canvas::pen;
 use super::document::Chain;
-use super::theme::{self, Colours, Element, clipped, control, gap, part_px, parts, reach, text_px};
+use super::theme::{self, Colours, Element, control, gap, part_px, parts, reach, text_px};
 use super::top::{Named, STANDARDS};
 use crate::drawing::{self, Inputs, Item};
 use crate::findings::Severity;
@@ -186,7 +186,7 @@ impl Panel {
 
     fn fields<'a>(&'a self, colours: &'static Colours) -> Element<'a, Message> {
         let now = STANDARDS.iter().find(|it| it.it == self.by).copied();
-        let by = clipped(parts::picker(STANDARDS, now, Message::By, colours).width(Length::Fill));
+        let by = parts::picker(STANDARDS, now, Message::By, |it| it.width(Length::Fill), colours);
         let mut list = column![by].spacing(gap::TIGHT);
         for question in self.starter().questions {
             let shown = || question.shown(question.default(self.by), self.by);

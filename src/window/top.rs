@@ -4,7 +4,7 @@ use iced::widget::{button, container, row, space, text, tooltip};
 use iced::{Alignment, Length};
 
 use super::look::{Action, Command, Look};
-use super::theme::{self, Colours, Element, clipped, control, gap, part_px, parts, text_px};
+use super::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
 use crate::joint::{Edit, Service, StandardId};
 use crate::unit::LengthUnit;
 
@@ -212,5 +212,5 @@ fn pick<'a, T: Copy + PartialEq + 'a>(
     colours: &'static Colours,
 ) -> Element<'a, Message> {
     let chosen = all.iter().find(|it| it.it == now).copied();
-    clipped(parts::picker(all, chosen, message, colours))
+    parts::picker(all, chosen, message, |it| it, colours)
 }

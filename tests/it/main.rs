@@ -51,6 +51,8 @@ mod window_handles;
 #[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]
+mod window_keys;
+#[cfg(feature = "window")]
 mod window_large;
 #[cfg(feature = "window")]
 mod window_placed;

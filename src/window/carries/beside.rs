@@ -9,7 +9,7 @@ use super::{Told, press};
 use crate::stock::{FastenerSpec, Material};
 use crate::window::look::Look;
 use crate::window::selected::carries::is_told;
-use crate::window::theme::{self, Colours, Element, clipped, control, gap, parts, text_px};
+use crate::window::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::window::{stock, words};
 use std::sync::Arc;
 
@@ -73,7 +73,7 @@ fn adding<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
     let colours = look.colours;
     let none: Option<Labelled> = None;
     let list = |all: Vec<Labelled>, words: &'static str, add: fn(Labelled) -> Message| {
-        clipped(parts::picker(all, none.clone(), add, colours).placeholder(words).width(px::LIST))
+        parts::picker(all, none.clone(), add, |it| it.placeholder(words).width(px::LIST), colours)
     };
     let number = |words: &'static str, name: &'static str, now: &str| {
         text_input(words, now)
@@ -105,10 +105,10 @@ fn adding<'a>(choices: &'a Choices, look: &Look<'a>) -> Element<'a, Message> {
         let member = piece.clone();
         let wood: Vec<Labelled> = woods;
         let of_wood = move |it: Labelled| Message::Added(Variant::Wood(member.clone(), it.id));
-        let wood = parts::picker(wood, none, of_wood, colours).placeholder("of another wood").width(px::LIST);
-        line = line
-            .push(clipped(parts::picker(of, Some(piece), Message::PiecePicked, colours)))
-            .push(clipped(wood));
+        let of_another = "of another wood";
+        line = line.push(parts::picker(of, Some(piece), Message::PiecePicked, |it| it, colours)).push(
+            parts::picker(wood, none, of_wood, |it| it.placeholder(of_another).width(px::LIST), colours),
+        );
     }
     let standard = Variant::Standard(other(look.joint.standard));
     line.push(press("By the other standard", Message::Added(standard), colours)).wrap().into()

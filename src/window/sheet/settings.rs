@@ -10,7 +10,7 @@ use super::{Message, Pane};
 use crate::drawing;
 use crate::joint::{Edit, Look as From, Paper, Revision, SheetSettings, SheetView};
 use crate::window::look::Look;
-use crate::window::theme::{self, Element, clipped, control, gap, part_px, parts, text_px};
+use crate::window::theme::{self, Element, control, gap, part_px, parts, text_px};
 
 /// The most views and the most revisions that a joint file holds.
 const MOST_VIEWS: usize = 12;
@@ -154,7 +154,7 @@ fn shown<'a>(list: Rows<'a>, pane: &'a Pane, look: &Look<'a>) -> Rows<'a> {
             }
             set("View", views)
         };
-        let pick = clipped(parts::picker(names, now, picked, colours).width(84.0));
+        let pick = parts::picker(names, now, picked, |it| it.width(84.0), colours);
         let (input, below) = input(pane, Field::Cut(n), look);
         let axis = match it.look {
             From::Front => "cut at z",

@@ -14,7 +14,7 @@ use crate::sketch::drive::swap::{Whose, meant, swap as exchange};
 use crate::stock::{FastenerKind, FastenerSpec, Stock};
 use crate::window::look::{Action, Look};
 use crate::window::making::Kind;
-use crate::window::theme::{Colours, Element, clipped, control, gap, parts, reach, text_px};
+use crate::window::theme::{Colours, Element, control, gap, parts, reach, text_px};
 use crate::window::top::Named;
 use crate::window::words;
 
@@ -59,7 +59,7 @@ pub(super) fn list<'a>(pane: &'a Pane, look: &Look<'a>) -> iced::widget::Column<
         None => "Press a size, then the joint.".to_owned(),
     };
     let now = HOWS.iter().find(|it| it.it == pane.how).copied();
-    let hows = clipped(parts::picker(HOWS, now, |it| Message::HowPicked(it.it), colours).width(Length::Fill));
+    let hows = parts::picker(HOWS, now, |it| Message::HowPicked(it.it), |it| it.width(Length::Fill), colours);
     let mut list = column![hows, parts::soft(does, colours)].spacing(1.0);
     if look.chosen_fastener().is_some() {
         let alike = checkbox(pane.alike)

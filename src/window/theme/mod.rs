@@ -2,10 +2,10 @@
 //!
 //! No other file of the window holds a colour, a padding or a font size of its own.
 
-mod clipped;
 pub mod control;
 pub mod ink;
 pub mod parts;
+mod picking;
 mod piece;
 mod reach;
 mod under;
@@ -14,11 +14,11 @@ pub mod wrap;
 use iced::font::Weight;
 use iced::{Font, Theme};
 
-pub use clipped::clipped;
 pub use ink::Colours;
+pub use picking::escape_closed_a_list;
 pub use piece::piece;
 pub use reach::reach;
-pub use under::under;
+pub use under::{behind, under};
 
 /// An element of the window.
 pub type Element<'a, M> = iced::Element<'a, M, Theme>;

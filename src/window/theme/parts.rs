@@ -2,13 +2,15 @@
 
 use std::borrow::Borrow;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
 use iced::widget::{PickList, container, keyed_column, pick_list, row, scrollable, space, text};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
-use super::{BOLD, Colours, Element, clipped, control, gap, part_px, text_px};
+use super::picking::{Options, picking};
+use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Shape};
 use crate::window::canvas::camera::PX_PER_MM;
 use crate::window::canvas::{letters, pen};
@@ -44,18 +46,29 @@ pub fn label<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Co
     container(soft(words, colours)).width(part_px::LABEL).into()
 }
 
-/// A list to pick one thing from, as all of them look; [`clipped`] puts it into a pane.
+/// A list to pick one thing from, as all of them look, for the mouse and the keyboard; `shaped` gives it its width.
 pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: Clone + 'a>(
     all: L,
     now: Option<T>,
     picked: impl Fn(T) -> M + 'a,
+    shaped: impl FnOnce(PickList<'a, T, L, T, M>) -> PickList<'a, T, L, T, M>,
     colours: &'static Colours,
-) -> PickList<'a, T, L, T, M> {
-    pick_list(all, now, picked)
+) -> Element<'a, M> {
+    let options = all.borrow().to_vec();
+    let picked = Rc::new(picked);
+    let by_key = picked.clone();
+    let keys = Options {
+        count: options.len(),
+        now: now.as_ref().and_then(|now| options.iter().position(|it| it == now)),
+        pick: Box::new(move |at| options.get(at).cloned().map(|it| by_key(it))),
+        ring: colours.accent,
+    };
+    let list = pick_list(all, now, move |it| picked(it))
         .padding(gap::CONTROL)
         .text_size(text_px::BODY)
         .style(control::pick(colours))
-        .menu_style(control::pick_menu(colours))
+        .menu_style(control::pick_menu(colours));
+    picking(shaped(list), keys)
 }
 
 /// A row with a list to pick one thing from.
@@ -66,7 +79,7 @@ pub fn pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
     picked: impl Fn(T) -> M + 'a,
     colours: &'static Colours,
 ) -> Element<'a, M> {
-    let list = clipped(picker(all, now, picked, colours).width(Length::Fill));
+    let list = picker(all, now, picked, |it| it.width(Length::Fill), colours);
     row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
 }
 

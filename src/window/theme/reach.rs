@@ -22,11 +22,21 @@ struct Reach<M> {
 
 /// Whether it has the keyboard.
 #[derive(Default)]
-struct State {
+pub(super) struct Focus {
     focused: bool,
 }
 
-impl Focusable for State {
+impl Focus {
+    /// A press of the pointer takes the keyboard away.
+    pub(super) fn let_go<M>(&mut self, shell: &mut Shell<'_, M>) {
+        if self.focused {
+            self.focused = false;
+            shell.request_redraw();
+        }
+    }
+}
+
+impl Focusable for Focus {
     fn is_focused(&self) -> bool {
         self.focused
     }
@@ -55,24 +65,21 @@ pub fn reach<'a, M: Clone + 'a>(
 
 impl<M: Clone> Around<M> for Reach<M> {
     fn tag(&self) -> tree::Tag {
-        tree::Tag::of::<State>()
+        tree::Tag::of::<Focus>()
     }
 
     fn state(&self) -> tree::State {
-        tree::State::new(State::default())
+        tree::State::new(Focus::default())
     }
 
     fn operate(&self, state: &mut tree::State, bounds: Rectangle, operation: &mut dyn Operation) {
-        operation.focusable(None, bounds, state.downcast_mut::<State>());
+        operation.focusable(None, bounds, state.downcast_mut::<Focus>());
     }
 
     fn update(&self, state: &mut tree::State, event: &Event, shell: &mut Shell<'_, M>) {
-        let state = state.downcast_mut::<State>();
+        let state = state.downcast_mut::<Focus>();
         if let Event::Mouse(iced::mouse::Event::ButtonPressed(_)) = event {
-            if state.focused {
-                state.focused = false;
-                shell.request_redraw();
-            }
+            state.let_go(shell);
             return;
         }
         let Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) = event else { return };
@@ -91,15 +98,20 @@ impl<M: Clone> Around<M> for Reach<M> {
         content: &mut dyn FnMut(&mut Renderer),
     ) {
         content(renderer);
-        if state.downcast_ref::<State>().focused {
-            let quad = renderer::Quad {
-                bounds: place.bounds,
-                border: border::rounded(4.0).color(self.ring).width(RING_PX),
-                ..renderer::Quad::default()
-            };
-            renderer.fill_quad(quad, Background::Color(Color::TRANSPARENT));
+        if state.downcast_ref::<Focus>().focused {
+            ring(renderer, place.bounds, self.ring);
         }
     }
+}
+
+/// Paints the ring round what has the keyboard.
+pub(super) fn ring(renderer: &mut Renderer, bounds: Rectangle, colour: Color) {
+    let quad = renderer::Quad {
+        bounds,
+        border: border::rounded(4.0).color(colour).width(RING_PX),
+        ..renderer::Quad::default()
+    };
+    renderer.fill_quad(quad, Background::Color(Color::TRANSPARENT));
 }
 
 #[cfg(test)]

@@ -1,10 +1,11 @@
 //! One wrapper round something of the window: it passes everything through but what it is there for.
 
 use iced::advanced::layout::{self, Layout};
-use iced::advanced::widget::Operation;
+use iced::advanced::widget::Id;
+use iced::advanced::widget::operation::{Operation, Scrollable, TextInput};
 use iced::advanced::widget::tree::{self, Tree};
 use iced::advanced::{Clipboard, Shell, Widget, mouse, overlay, renderer};
-use iced::{Event, Length, Rectangle, Renderer, Size, Theme, Vector};
+use iced::{Event, Length, Rectangle, Renderer, Size, Theme, Vector, keyboard};
 
 use super::Element;
 
@@ -15,6 +16,19 @@ pub struct Place {
     pub bounds: Rectangle,
     /// What of it is seen.
     pub seen: Option<Rectangle>,
+}
+
+/// What becomes of an event.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Before {
+    /// The content hears of it.
+    Pass,
+    /// It was meant for the wrapper.
+    Taken,
+    /// It was meant for the wrapper, and the list that is the content opens.
+    Opens,
+    /// It was meant for the wrapper, and the opened list that is the content closes.
+    Closes,
 }
 
 /// What a wrapper does besides passing through.
@@ -32,6 +46,23 @@ pub trait Around<M> {
     /// Whether the content is neither painted nor reached.
     fn is_covered(&self) -> bool {
         false
+    }
+
+    /// Whether the keyboard does not come to the content, which is painted all the same.
+    fn is_behind(&self) -> bool {
+        false
+    }
+
+    /// What becomes of an event before the content hears of it; `is_open` tells whether the content has something
+    /// laid over the window, as an opened list has.
+    fn before(
+        &self,
+        _state: &mut tree::State,
+        _event: &Event,
+        _is_open: &mut dyn FnMut() -> bool,
+        _shell: &mut Shell<'_, M>,
+    ) -> Before {
+        Before::Pass
     }
 
     /// Its own part in what is asked of all widgets, before the content's.
@@ -60,6 +91,42 @@ struct Wrapped<'a, M, A> {
 /// Something with a wrapper round it.
 pub fn wrapped<'a, M: 'a>(content: impl Into<Element<'a, M>>, around: impl Around<M> + 'a) -> Element<'a, M> {
     Element::new(Wrapped { content: content.into(), around })
+}
+
+/// Asks all widgets something, but none whether it has the keyboard or is to have it.
+struct OutOfReach<'a>(&'a mut dyn Operation);
+
+impl Operation for OutOfReach<'_> {
+    fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation)) {
+        self.0.traverse(&mut |inner| operate(&mut OutOfReach(inner)));
+    }
+
+    fn container(&mut self, id: Option<&Id>, bounds: Rectangle) {
+        self.0.container(id, bounds);
+    }
+
+    fn scrollable(
+        &mut self,
+        id: Option<&Id>,
+        bounds: Rectangle,
+        content_bounds: Rectangle,
+        translation: Vector,
+        state: &mut dyn Scrollable,
+    ) {
+        self.0.scrollable(id, bounds, content_bounds, translation, state);
+    }
+
+    fn text_input(&mut self, id: Option<&Id>, bounds: Rectangle, state: &mut dyn TextInput) {
+        self.0.text_input(id, bounds, state);
+    }
+
+    fn text(&mut self, id: Option<&Id>, bounds: Rectangle, text: &str) {
+        self.0.text(id, bounds, text);
+    }
+
+    fn custom(&mut self, id: Option<&Id>, bounds: Rectangle, state: &mut dyn std::any::Any) {
+        self.0.custom(id, bounds, state);
+    }
 }
 
 impl<M, A: Around<M>> Widget<M, Theme, Renderer> for Wrapped<'_, M, A> {
@@ -96,7 +163,12 @@ impl<M, A: Around<M>> Widget<M, Theme, Renderer> for Wrapped<'_, M, A> {
     ) {
         if !self.around.is_covered() {
             self.around.operate(&mut tree.state, layout.bounds(), operation);
-            self.content.as_widget_mut().operate(&mut tree.children[0], layout, renderer, operation);
+            let content = self.content.as_widget_mut();
+            if self.around.is_behind() {
+                content.operate(&mut tree.children[0], layout, renderer, &mut OutOfReach(operation));
+            } else {
+                content.operate(&mut tree.children[0], layout, renderer, operation);
+            }
         }
     }
 
@@ -112,13 +184,28 @@ impl<M, A: Around<M>> Widget<M, Theme, Renderer> for Wrapped<'_, M, A> {
         shell: &mut Shell<'_, M>,
         viewport: &Rectangle,
     ) {
-        let is_input =
-            matches!(event, Event::Keyboard(_) | Event::Mouse(_) | Event::Touch(_) | Event::InputMethod(_));
-        if self.around.is_covered() && is_input {
+        // Whoever is not told that a key such as Ctrl was let go would go on as if it were held.
+        let is_held = matches!(event, Event::Keyboard(keyboard::Event::ModifiersChanged(_)));
+        let is_key = !is_held && matches!(event, Event::Keyboard(_) | Event::InputMethod(_));
+        let is_press = matches!(event, Event::Mouse(_) | Event::Touch(_));
+        let (is_covered, is_behind) = (self.around.is_covered(), self.around.is_behind());
+        if (is_covered && (is_key || is_press)) || (is_behind && is_key) {
             return;
         }
         let child = &mut tree.children[0];
         let content = self.content.as_widget_mut();
+        let mut is_open = || content.overlay(child, layout, renderer, viewport, Vector::ZERO).is_some();
+        // The toolkit's list opens at a press on it, closes at one beside it, and does neither in another way.
+        let press = match self.around.before(&mut tree.state, event, &mut is_open, shell) {
+            Before::Pass => None,
+            Before::Taken => return,
+            Before::Opens => Some(mouse::Cursor::Available(layout.bounds().center())),
+            Before::Closes => Some(mouse::Cursor::Unavailable),
+        };
+        if let Some(cursor) = press {
+            let event = Event::Mouse(mouse::Event::ButtonPressed(mouse::Button::Left));
+            return content.update(child, &event, layout, cursor, renderer, clipboard, shell, viewport);
+        }
         content.update(child, event, layout, cursor, renderer, clipboard, shell, viewport);
         self.around.update(&mut tree.state, event, shell);
     }
