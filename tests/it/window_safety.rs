@@ -124,7 +124,7 @@ fn a_file_changed_by_another_program_is_noticed_and_not_written_over_unasked() {
 
 /// Work on a file that was kept aside and is opened by the next window; `between` happens to the file before that.
 fn found_again(folder: &Path, path: &Path, between: impl FnOnce()) -> Bench {
-    std::fs::write(path, file::write(&window_bench::joint())).unwrap();
+    std::fs::write(path, file::write(&window_bench::joint())).expect("it can be written");
     let mut bench = Bench::with(App::open(window_bench::stock(), path.to_owned()).kept_in(folder.to_owned()));
     nudge(&mut bench);
     drop(bench);
