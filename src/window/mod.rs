@@ -179,7 +179,8 @@ impl App {
     /// The window with a joint, and with its file where it came from one.
     #[must_use]
     pub fn new(stock: Arc<Stock>, joint: Joint, path: Option<PathBuf>) -> Self {
-        let document = Document::new(joint, path, &stock);
+        let mut document = Document::new(joint, path, &stock);
+        document.stamp = document.path.as_deref().and_then(crate::disk::stamp);
         Self::with(stock, document)
     }
 
