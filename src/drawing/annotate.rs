@@ -11,8 +11,8 @@ use super::put::Drawn;
 use super::settle::{Choice, Fixed, settle};
 
 /// So often a label is moved while they are settled; less often where there are many, of which each step costs more.
-const MOST_STEPS: usize = 400;
-const MOST_STEPS_OF_MANY: usize = 120;
+const MOST_STEPS: usize = 150;
+const MOST_STEPS_OF_MANY: usize = 60;
 const MANY: usize = 60;
 
 /// Labels so near to one that is badly off may make room for it.
