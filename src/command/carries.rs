@@ -42,10 +42,7 @@ fn say_cautions(out: &mut String, carrying: &Carrying) {
     let mut told: Vec<(&str, Vec<usize>)> = Vec::new();
     for (number, it) in carrying.fasteners.iter().enumerate().filter(|it| !it.1.planes.is_empty()) {
         for says in &it.cautions {
-            match told.iter_mut().find(|it| it.0 == says) {
-                Some(known) => known.1.push(number + 1),
-                None => told.push((says, vec![number + 1])),
-            }
+            written::note(&mut told, says, number + 1);
         }
     }
     for (says, numbers) in told {

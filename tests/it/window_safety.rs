@@ -114,11 +114,19 @@ fn a_file_changed_by_another_program_is_noticed_and_not_written_over_unasked() {
     assert_eq!(bench.app.document().joint(), &other);
     nudge(&mut bench);
     std::fs::write(&path, "somebody's notes").unwrap();
+    asks_before_it_saves(&mut bench, &path);
+}
+
+/// Saving over what another program wrote is asked about, and done when that is wanted.
+#[track_caller]
+fn asks_before_it_saves(bench: &mut Bench, path: &Path) {
     bench.send(ctrl("s"));
     assert_eq!(bench.app.dialog(), &Dialog::Changed { saving: true });
-    assert_eq!(std::fs::read_to_string(&path).unwrap(), "somebody's notes");
+    assert_eq!(std::fs::read_to_string(path).expect("it can be read"), "somebody's notes");
     bench.send(Message::Dialog(dialog::Message::KeepMine));
-    assert!(file::read(&std::fs::read_to_string(&path).unwrap(), &window_bench::stock()).is_ok());
+    assert!(
+        file::read(&std::fs::read_to_string(path).expect("it can be read"), &window_bench::stock()).is_ok()
+    );
     assert!(!bench.app.document().journal.edited());
 }
 
@@ -140,14 +148,7 @@ fn work_that_was_found_again_writes_over_no_other_program_unasked() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("a.joint.json");
     let other = || std::fs::write(&path, "somebody's notes").unwrap();
-    let is_asked = |mut bench: Bench| {
-        bench.send(ctrl("s"));
-        assert_eq!(bench.app.dialog(), &Dialog::Changed { saving: true });
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), "somebody's notes");
-        bench.send(Message::Dialog(dialog::Message::KeepMine));
-        assert!(file::read(&std::fs::read_to_string(&path).unwrap(), &window_bench::stock()).is_ok());
-        assert!(!bench.app.document().journal.edited());
-    };
+    let is_asked = |mut bench: Bench| asks_before_it_saves(&mut bench, &path);
     // Written by another after the work was opened again, before it, and while it was kept aside a second time.
     let bench = found_again(folder.path(), &path, || ());
     other();

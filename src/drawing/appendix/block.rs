@@ -110,10 +110,7 @@ pub(super) fn blocks(inputs: &Inputs<'_>, lettering: &Lettering, width_mm: f64) 
     let mut cautions: Vec<(&str, Vec<usize>)> = Vec::new();
     for (number, it) in carrying.fasteners.iter().enumerate() {
         for says in &it.cautions {
-            match cautions.iter_mut().find(|known| known.0 == says) {
-                Some(known) => known.1.push(number + 1),
-                None => cautions.push((says, vec![number + 1])),
-            }
+            written::note(&mut cautions, says, number + 1);
         }
     }
     let mut out = Vec::new();

@@ -40,7 +40,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
                     if sum.without_value.last() != Some(&carries.id) {
                         sum.without_value.push(carries.id.clone());
                     }
-                    note(&mut without[at], &why.because, place + 1);
+                    written::note(&mut without[at], &why.because, place + 1);
                 }
             }
             if let Some(demand) = plane.demand_n {
@@ -67,14 +67,4 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
         it.not_counted.push(EQUAL_SHARES.to_owned());
     }
     order
-}
-
-/// Puts the number of a fastener to those that have no value for the same reason.
-fn note<'a>(reasons: &mut Vec<(&'a str, Vec<usize>)>, why: &'a str, number: usize) {
-    match reasons.iter_mut().find(|it| it.0 == why) {
-        // A shank with two planes is told once.
-        Some((_, numbers)) if numbers.last() == Some(&number) => {}
-        Some((_, numbers)) => numbers.push(number),
-        None => reasons.push((why, vec![number])),
-    }
 }

@@ -364,6 +364,16 @@ pub fn line(it: &Line, units: Units) -> String {
     Step::of(it, &it.with, units).text()
 }
 
+/// Puts the number of a fastener to those of which the same is told, in the order in which it was told first.
+pub fn note<'a>(told: &mut Vec<(&'a str, Vec<usize>)>, says: &'a str, number: usize) {
+    match told.iter_mut().find(|it| it.0 == says) {
+        // A shank with two planes is told once.
+        Some((_, numbers)) if numbers.last() == Some(&number) => {}
+        Some((_, numbers)) => numbers.push(number),
+        None => told.push((says, vec![number])),
+    }
+}
+
 /// Numbers in order by their runs: `1 to 4, 7`.
 #[must_use]
 pub fn runs(numbers: &[usize]) -> String {

@@ -5,7 +5,7 @@ use super::field::Field;
 use super::rows::{Rows, change, field, head, tick};
 use super::{Message, Pane};
 use crate::joint::edit::Change;
-use crate::joint::{Conditions, Duration, Edit, Heat, Load, Member, Service, StandardId};
+use crate::joint::{Conditions, Duration, Edit, Heat, Load, Service, StandardId};
 use crate::unit::Vec3;
 use crate::window::look::Look;
 use crate::window::theme::parts;
@@ -123,7 +123,7 @@ fn one<'a>(list: Rows<'a>, pane: &Pane, (n, load): (usize, &Load), look: &Look<'
     let now = named(load.toward);
     let old = load.toward;
     let mut list = list
-        .push(head(format!("Load {} on {}", n + 1, shown_name(&load.on, &look.joint.members)), colours))
+        .push(head(format!("Load {} on {}", n + 1, look.joint.name_of(&load.on)), colours))
         .push(parts::pick(
             "On",
             members,
@@ -172,10 +172,6 @@ impl OwnedLoad {
         let edit = Edit::Loads(Change::Replace { at: self.n, new });
         Message::Picked(format!("{what} of load {}", self.n + 1), edit)
     }
-}
-
-fn shown_name(id: &str, members: &[Member]) -> String {
-    members.iter().find(|it| it.id == id).map_or_else(|| id.to_owned(), |it| it.shown_name().to_owned())
 }
 
 /// What is around the connection.
