@@ -34,7 +34,7 @@ use crate::trace::Trace;
 use crate::unit::{LengthUnit, Vec3};
 
 pub use pen::MOST_TOLD;
-pub use projection::{Projection, turned, turned_back};
+pub use projection::Projection;
 
 /// A drawing.
 #[derive(Clone, Debug, Default, PartialEq)]

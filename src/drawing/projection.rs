@@ -19,7 +19,6 @@ use super::text::Lettering;
 use super::{Inputs, View, annotate, dimension, extent, placed, steel};
 use crate::joint::{Joint, Look};
 use crate::trace::Trace;
-use crate::unit::Vec3;
 use pieces::Piece;
 
 pub(super) use pieces::inside;
@@ -58,19 +57,6 @@ impl Projection {
     pub fn is_front(&self) -> bool {
         self.look == Look::Front && self.cut_mm.is_none()
     }
-}
-
-/// A place or direction of the model as this view has it: x to its right, y up in it, z towards its viewer.
-/// What comes out goes through [`View::on_paper`] as it is.
-#[must_use]
-pub fn turned(look: Look, place: Vec3) -> Vec3 {
-    look.turned(place)
-}
-
-/// The place or direction of the model that [`turned`] has made this of.
-#[must_use]
-pub fn turned_back(look: Look, place: Vec3) -> Vec3 {
-    look.turned_back(place)
 }
 
 /// A joint turned for one view, ready to be drawn at any scale.

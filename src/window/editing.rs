@@ -128,7 +128,7 @@ impl App {
         }
         let step = self.canvas.step_mm(self.document.joint().show_lengths_in);
         let by = Vec3::new(f64::from(right) * step, f64::from(up) * step, 0.0);
-        let by = crate::drawing::turned_back(self.canvas.view, by);
+        let by = self.canvas.view.turned_back(by);
         let edit = arrange::moved(self.document.joint(), &self.look().chosen_ids(), &Motion::shift(by));
         self.keep_or_say(format!("Nudge {}", self.chosen_words()), edit)
     }

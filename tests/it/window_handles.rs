@@ -80,7 +80,7 @@ fn an_end_in_depth_is_dragged_from_the_side() {
     bench.send(Message::Canvas(canvas::Message::Asked(Command::View(Shown::One(Look::Side)))));
     choose(&mut bench, Subject::Member("near".into()));
     // From the side depth runs the other way: the near end lies at the left.
-    let near = shankline::drawing::turned(Look::Side, shankline::unit::Vec3::new(0.0, 92.075, 1200.0)).plan();
+    let near = Look::Side.turned(shankline::unit::Vec3::new(0.0, 92.075, 1200.0)).plan();
     bench.drag((near.x, near.y), (near.x + near.x.signum() * 100.0, near.y));
     let depth = bench.app.document().joint().members[0].depth;
     assert!(depth.from == 0.0 && 1250.0 < depth.to && depth.to < 1350.0, "{depth:?}");

@@ -2,8 +2,8 @@
 
 use kurbo::{Line as Segment, ParamCurve as _, Point, Shape as _};
 
+use super::Projection;
 use super::bands::{Corner, bands};
-use super::{Projection, turned};
 use crate::drawing::pen;
 use crate::joint::Look;
 use crate::shape::Region;
@@ -62,7 +62,7 @@ fn from_aside(body: usize, of: &Body, projection: &Projection) -> Vec<Piece> {
     let look = projection.look;
     // Across and depth of a place of the outline, whatever its own depth.
     let read = |it: Point| {
-        let it = turned(look, Vec3::new(it.x, it.y, 0.0));
+        let it = look.turned(Vec3::new(it.x, it.y, 0.0));
         if look == Look::Side { (it.y, it.z) } else { (it.x, it.z) }
     };
     let (low, high) = projection.reach_mm.unwrap_or((f64::NEG_INFINITY, f64::INFINITY));

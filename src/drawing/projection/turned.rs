@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::pieces::{Piece, pieces, silhouette};
-use super::{Projection, Turned, turned};
+use super::{Projection, Turned};
 use crate::drawing::Inputs;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::{Fastener, Grain, Joint, Look, Outline};
@@ -75,7 +75,7 @@ fn forget_outline(joint: &mut Joint, owner: Owner) {
 
 fn grain(look: Look, grain: Grain) -> Grain {
     let Some(way) = grain.direction() else { return Grain::None };
-    let way = turned(look, way);
+    let way = look.turned(way);
     if way.x.hypot(way.y) < IN_PLANE {
         Grain::AlongDepth
     } else {
@@ -92,8 +92,8 @@ fn shank(of: &Shank, projection: &Projection, new_places: &[Option<BodyIx>]) -> 
         low <= of.head_at.z.max(end.z) && of.head_at.z.min(end.z) <= high
     });
     Shank {
-        head_at: if is_reached { turned(look, of.head_at) } else { NOWHERE },
-        toward: turned(look, of.toward),
+        head_at: if is_reached { look.turned(of.head_at) } else { NOWHERE },
+        toward: look.turned(of.toward),
         length_mm: of.length_mm,
         core: of.core.iter().map(run).collect(),
         holding: of.holding.and_then(|it| Some(crate::trace::Holding { body: place(it.body)?, ..it })),
@@ -145,7 +145,7 @@ fn is_in_sight(shank: &Shank, fastener: &Fastener, cut: Option<f64>) -> bool {
 /// A hole that is seen head on, or that the plane cuts; others would be dashes in a steel line.
 fn hole(joint: &Joint, of: &HoleTrace, projection: &Projection, all: &[Piece]) -> Option<HoleTrace> {
     let look = projection.look;
-    let (at, square) = (turned(look, of.at), turned(look, of.square));
+    let (at, square) = (look.turned(of.at), look.turned(of.square));
     let plate = joint.connectors.get(of.connector)?.plates.get(of.plate)?;
     let hole = plate.holes.get(of.hole)?;
     let is_left = projection.reach_mm.is_none_or(|(low, high)| (low..=high).contains(&of.at.z));

@@ -7,7 +7,7 @@ use kurbo::{Point, Vec2};
 
 use super::gesture::{Ground, shift};
 use super::typed::Typed;
-use crate::drawing::{Subject, turned_back};
+use crate::drawing::Subject;
 use crate::joint::Look as From;
 use crate::joint::edit::Change;
 use crate::joint::{Dimension, Edit, Joint, Measures};
@@ -82,7 +82,7 @@ impl Carry {
         if let Load::Dimension(at) = self.load {
             return Some(self.line_moved(at, by).unwrap_or(Edit::All(Vec::new())));
         }
-        let by = turned_back(self.view, Vec3::new(by.x, by.y, 0.0));
+        let by = self.view.turned_back(Vec3::new(by.x, by.y, 0.0));
         // What cannot be moved so far stays where it is.
         Some(self.moved(by).unwrap_or(Edit::All(Vec::new())))
     }

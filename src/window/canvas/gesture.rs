@@ -10,7 +10,6 @@ use kurbo::{Line, ParamCurveNearest as _, Point, Rect, Vec2};
 use super::carry::Carry;
 use super::draft::Draft;
 use super::typed::{Slot, Typed};
-use crate::drawing::turned_back;
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Look as From, Placement};
 use crate::sketch::snap::{Kind, Snap};
@@ -391,7 +390,7 @@ fn placed(held: &Held, head: Vec3, toward: Vec3) -> Fastener {
     let mut new = (*held.fastener).clone();
     match (&mut new.place, held.square) {
         (Placement::Free { head: at, toward: way }, _) => {
-            (*at, *way) = (turned_back(held.view, head), turned_back(held.view, toward));
+            (*at, *way) = (held.view.turned_back(head), held.view.turned_back(toward));
         }
         (Placement::Fills { angle_deg, .. }, Some(square)) if held.view == From::Front => {
             *angle_deg = Some(angle_between(square, toward));

@@ -7,7 +7,7 @@ use kurbo::{Line, Point, Rect, Vec2};
 use super::camera::{Camera, PX_PER_MM};
 use super::gesture::{Grip, Ground, Held, foot_on, nearest_face};
 use super::{REACH_PX, hit, plane};
-use crate::drawing::{Item, Subject, turned, turned_back};
+use crate::drawing::{Item, Subject};
 use crate::joint::{Fastener, Finish, Look as From, Placement, Seat};
 use crate::sketch::arrange::Chosen;
 use crate::sketch::fresh::Ids;
@@ -57,7 +57,7 @@ pub(super) fn held(n: usize, grip: Grip, view: From, look: &Look<'_>) -> Option<
             (shank.head_at, shank.toward, Some(square))
         }
     };
-    let as_seen = |it| turned(view, it);
+    let as_seen = |it| view.turned(it);
     let (head, toward) = (as_seen(head), as_seen(toward));
     Some(Held { at: n, fastener, view, head, toward, grip, square: square.map(as_seen) })
 }
@@ -97,7 +97,7 @@ pub(super) fn new_fastener(
             hole: owner.plates[hole.plate].holes[hole.hole].id.clone(),
             angle_deg: None,
         };
-        let (head, toward) = (turned(view, hole.at), turned(view, hole.square));
+        let (head, toward) = (view.turned(hole.at), view.turned(hole.square));
         let fastener = Arc::new(fresh(place));
         return Held { at: n, fastener, view, head, toward, grip, square: Some(toward) };
     }
@@ -109,7 +109,7 @@ pub(super) fn new_fastener(
     let toward = face.map_or(Vec3::X, inward);
     let depth = depth_at((place + toward.plan().to_vec2() * 0.5, view), look);
     let head = Vec3::new(place.x, place.y, depth);
-    let placed = Placement::Free { head: turned_back(view, head), toward: turned_back(view, toward) };
+    let placed = Placement::Free { head: view.turned_back(head), toward: view.turned_back(toward) };
     Held { at: n, fastener: Arc::new(fresh(placed)), view, head, toward, grip, square: None }
 }
 
@@ -147,7 +147,7 @@ pub(crate) fn depth_at((place, view): (Point, From), look: &Look<'_>) -> f64 {
     };
     let here = bodies.iter().rev().find(is_here).map(middle);
     let chosen = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n));
-    let chosen = chosen.map(|it| turned(view, it.head_at).z);
+    let chosen = chosen.map(|it| view.turned(it.head_at).z);
     here.or(chosen).unwrap_or_else(|| bodies.first().map_or(0.0, middle))
 }
 

@@ -388,7 +388,7 @@ impl Pane {
 
     /// A place of the model on the paper of this view.
     fn on_paper(&self, place: crate::unit::Vec3) -> Point {
-        self.camera.view().on_paper(drawing::turned(self.view, place))
+        self.camera.view().on_paper(self.view.turned(place))
     }
 
     /// Makes the drawing anew where it is another one; asked for whenever the joint, the choice or the colours change.

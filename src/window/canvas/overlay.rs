@@ -10,7 +10,7 @@ use super::draft::{Draft, Figure};
 use super::gesture::{Gesture, Ground};
 use super::typed::{Slot, Typed};
 use super::{Pane, held};
-use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject, turned};
+use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Look as From, Outline};
 use crate::sketch::member::resize::Handle;
@@ -235,14 +235,14 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
     match &pane.gesture {
         Gesture::Moving { .. } => {
             let by = match now.as_ref().map(|it| &it.place) {
-                Some(crate::joint::Placement::Free { head, .. }) => turned(held.view, *head) - held.head,
+                Some(crate::joint::Placement::Free { head, .. }) => held.view.turned(*head) - held.head,
                 Some(crate::joint::Placement::Fills { .. }) | None => crate::unit::Vec3::default(),
             };
             Some(move_words((by.plan().to_vec2(), held.view), held.head.plan(), typed, unit))
         }
         Gesture::Turning { .. } | Gesture::Driving { .. } => {
             let shank = look.trace.fasteners.get(held.at)?;
-            let toward = turned(held.view, shank.toward);
+            let toward = held.view.turned(shank.toward);
             let way = words::degrees(toward.y.atan2(toward.x).to_degrees());
             let way = typed.shown(Slot::Direction).unwrap_or(way);
             let face = shank.holding.and_then(|it| it.angle_to_face_deg);

@@ -2,7 +2,7 @@
 
 use kurbo::{Line, Point, Rect};
 
-use crate::drawing::{Projection, turned, turned_back};
+use crate::drawing::Projection;
 use crate::joint::Look as From;
 use crate::shape::Edge;
 use crate::trace::{Body, Trace};
@@ -71,13 +71,13 @@ pub fn along(from: From, place: Vec3) -> f64 {
 /// A place of the model in the plane of a view.
 #[must_use]
 pub fn flat(from: From, place: Vec3) -> Point {
-    turned(from, place).plan()
+    from.turned(place).plan()
 }
 
 /// The place of the model at a place of the plane of a view, `toward` the viewer from its origin.
 #[must_use]
 pub fn lifted(from: From, at: Point, toward: f64) -> Vec3 {
-    turned_back(from, Vec3::new(at.x, at.y, toward))
+    from.turned_back(Vec3::new(at.x, at.y, toward))
 }
 
 /// The box of a body in the plane of a view.
@@ -95,8 +95,8 @@ pub fn bounds(from: From, body: &Body) -> Rect {
 pub fn reach(from: From, body: &Body) -> (f64, f64) {
     let area = body.region.bounds();
     let (a, b) = (
-        turned(from, Vec3::new(area.x0, area.y0, body.far_mm)).z,
-        turned(from, Vec3::new(area.x1, area.y1, body.near_mm)).z,
+        from.turned(Vec3::new(area.x0, area.y0, body.far_mm)).z,
+        from.turned(Vec3::new(area.x1, area.y1, body.near_mm)).z,
     );
     (a.min(b), a.max(b))
 }
@@ -133,7 +133,7 @@ mod tests {
     fn a_place_goes_to_every_plane_and_comes_back() {
         let place = Vec3::new(3.0, -5.0, 7.0);
         for from in ALL {
-            let toward = turned(from, place).z;
+            let toward = from.turned(place).z;
             assert_eq!(lifted(from, flat(from, place), toward), place, "{from:?}");
             assert_eq!(Cuts::default().with(from, Some(2.0)).of(from), Some(2.0));
         }

@@ -42,17 +42,17 @@ fn drawn(items: &[Item], id: &str, wanted: Line) -> f64 {
 #[test]
 fn turning_a_place_keeps_lengths_and_handedness_and_can_be_undone() {
     for look in [Look::Front, Look::Side, Look::Top] {
-        let turn = |it| drawing::turned(look, it);
+        let turn = |it| look.turned(it);
         let (a, b) = (Vec3::new(1.0, 2.0, 3.0), Vec3::new(-4.0, 5.0, 0.5));
         assert_eq!(turn(a).cross(turn(b)), turn(a.cross(b)), "{look:?}");
         assert_eq!(turn(a).dot(turn(b)), a.dot(b), "{look:?}");
-        assert_eq!(drawing::turned_back(look, turn(a)), a, "{look:?}");
+        assert_eq!(look.turned_back(turn(a)), a, "{look:?}");
     }
     // Third angle: from the right the near end lies at the left, from above it lies below.
-    assert_eq!(drawing::turned(Look::Side, Vec3::Z), -Vec3::X);
-    assert_eq!(drawing::turned(Look::Side, Vec3::X), Vec3::Z);
-    assert_eq!(drawing::turned(Look::Top, Vec3::Z), -Vec3::Y);
-    assert_eq!(drawing::turned(Look::Top, Vec3::Y), Vec3::Z);
+    assert_eq!(Look::Side.turned(Vec3::Z), -Vec3::X);
+    assert_eq!(Look::Side.turned(Vec3::X), Vec3::Z);
+    assert_eq!(Look::Top.turned(Vec3::Z), -Vec3::Y);
+    assert_eq!(Look::Top.turned(Vec3::Y), Vec3::Z);
 }
 
 #[test]
@@ -211,7 +211,7 @@ fn every_sample_can_be_seen_from_every_side_and_cut_through_every_fastener() {
             let mut projections = vec![Projection::of(look)];
             projections.extend(trace.fasteners.iter().take(3).map(|it| {
                 let middle = it.head_at + it.toward * (it.length_mm / 2.0);
-                Projection::of(look).cut_at(drawing::turned(look, middle).z)
+                Projection::of(look).cut_at(look.turned(middle).z)
             }));
             for (n, projection) in projections.iter().enumerate() {
                 let extent = drawing::extent_of(&inputs, projection).expect("something is left");
