@@ -9,6 +9,7 @@ mod rows;
 
 use kurbo::{BezPath, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 
+use super::Line;
 use super::pen::{add_stroke, scatter};
 use crate::joint::Grain;
 use crate::stock::{Family, Material};
@@ -78,6 +79,13 @@ impl Pattern {
             (Family::Engineered, Grain::AlongDepth) => Self::Veneers,
             (Family::Lumber | Family::Glulam | Family::Engineered, Grain::None) => Self::None,
         }
+    }
+}
+
+impl Pattern {
+    /// The line that it is drawn with.
+    pub(super) fn line(self) -> Line {
+        if self == Self::Steel { Line::SteelHatch } else { Line::Hatch }
     }
 }
 
@@ -221,7 +229,7 @@ fn aggregate(rows: &[Row], field: &Field<'_>) -> BezPath {
     strokes
 }
 
-const DOT_MM: f64 = 0.2;
+const DOT_MM: f64 = 0.3;
 
 #[expect(clippy::cast_possible_truncation, reason = "a whole number of cells on a sheet of paper")]
 fn cell_number(cell: f64) -> i64 {

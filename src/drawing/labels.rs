@@ -28,6 +28,8 @@ pub(super) use setting::Place;
 const MOST_NAMES: usize = 16;
 /// Radius of the dot in the member at the end of a leader.
 const DOT_MM: f64 = 0.5;
+/// From the end of a member to the dot that is closest to it.
+const END_MM: f64 = 1.8;
 /// So many free places for the end of a leader to steel are tried.
 const MOST_ENDS: usize = 12;
 /// What it costs to leave a name out, to leave its material out, and its section.
@@ -351,11 +353,12 @@ impl Label for Name {
     fn choice(&self, place: &Option<Place>, fixed: &Fixed<'_>) -> Choice {
         let Some(it) = place else { return Choice::none(LEFT_OUT) };
         let strokes = it.leader.windows(2).map(|pair| Segment::new(pair[0], pair[1])).collect();
-        Choice::new(vec![it.room], strokes, (it.wish, 0.0), fixed)
+        Choice::new(vec![it.room], strokes, (it.wish, 0.0), fixed).over_thin_lines(fixed)
     }
 }
 
-/// Free places well inside what is seen of a member, one at each of several heights, those at its ends first.
+/// Free places well inside what is seen of a member, one at each of several heights, those at its ends first; and one
+/// close to either end, beyond all that crosses it.
 fn dots(seen: &Seen, edges: &Taken, taken: &Taken) -> Vec<Point> {
     let bounds = seen.bounds;
     let parts = [0.12, 0.88, 0.5, 0.95, 0.05, 0.25, 0.75, 0.4, 0.6];
@@ -364,7 +367,9 @@ fn dots(seen: &Seen, edges: &Taken, taken: &Taken) -> Vec<Point> {
     let is_free =
         |it: &Point| seen.has(*it) && taken.is_free_box(room(it)) && (is_thin || edges.is_free_box(room(it)));
     let at = |x: f64, y: f64| Point::new(bounds.x0 + bounds.width() * x, bounds.y0 + bounds.height() * y);
-    parts.iter().filter_map(|y| [0.5, 0.3, 0.7].into_iter().map(|x| at(x, *y)).find(is_free)).collect()
+    let close = (END_MM / bounds.height()).min(0.5);
+    let parts = parts.into_iter().chain([close, 1.0 - close]);
+    parts.filter_map(|y| [0.5, 0.3, 0.7].into_iter().map(|x| at(x, y)).find(is_free)).collect()
 }
 
 /// Free places on the long edges of steel.
@@ -373,7 +378,8 @@ fn on_edge(seen: &Seen, plates: &[usize], taken: &Taken) -> Vec<Point> {
         plates.iter().flat_map(|it| pen::chords(&seen.bodies[*it].0)).collect();
     edges.retain(|(a, b)| LEAST_EDGE_MM < (*b - *a).hypot());
     edges.sort_by(|a, b| (b.1 - b.0).hypot2().total_cmp(&(a.1 - a.0).hypot2()));
-    let places = edges.iter().flat_map(|(a, b)| [0.5, 0.15, 0.85, 0.3, 0.7].map(|part| a.lerp(*b, part)));
+    let places =
+        edges.iter().flat_map(|(a, b)| [0.5, 0.15, 0.85, 0.3, 0.7, 0.05, 0.95].map(|part| a.lerp(*b, part)));
     let room = |it: &Point| Rect::from_center_size(*it, (2.0 * DOT_MM, 2.0 * DOT_MM));
     places.filter(|it| !seen.is_hidden(*it) && taken.is_free_box(room(it))).take(MOST_ENDS).collect()
 }

@@ -89,7 +89,7 @@ fn draw_piece(scene: &Scene<'_>, piece: &Piece<'_>, covers: &[&Piece<'_>]) -> Ve
     }
     let strokes = hatch(pattern, &field);
     if !strokes.is_empty() {
-        items.push(pen::path(Layer::Hatch, Some(subject(piece)), strokes, None, Some(Line::Hatch)));
+        items.push(pen::path(Layer::Hatch, Some(subject(piece)), strokes, None, Some(pattern.line())));
     }
     items
 }

@@ -56,8 +56,10 @@ pub struct Drawing {
 pub struct Handle {
     /// The view, the kind and the thing, such as `front mark s1`.
     pub what: String,
-    /// Where it is taken hold of.
+    /// The box round it.
     pub at: Rect,
+    /// Where it is taken hold of: a list by its heading, all else anywhere.
+    pub grip: Rect,
     /// What the place of its middle is kept from.
     pub anchor: Point,
 }
@@ -170,8 +172,10 @@ pub enum Line {
     Filling,
     /// Outline of steel.
     Steel,
-    /// Hatching of any material.
+    /// Hatching of any material but steel.
     Hatch,
+    /// Hatching of steel, which is dark.
+    SteelHatch,
     /// Outline of a shank in solid material.
     Shank,
     /// Outline of a shank in air or a gap, dashed.
@@ -265,7 +269,7 @@ impl Line {
             Self::Cut | Self::Mark(_) | Self::Tick => 0.5,
             Self::Seen | Self::Shank | Self::ShankInAir(_) => 0.35,
             Self::Hidden | Self::Filling | Self::Hole | Self::Rule | Self::Handle => 0.25,
-            Self::Hatch | Self::Break | Self::Dimension | Self::Leader(_) => 0.18,
+            Self::Hatch | Self::SteelHatch | Self::Break | Self::Dimension | Self::Leader(_) => 0.18,
         }
     }
 }

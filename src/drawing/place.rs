@@ -12,6 +12,9 @@ const LONG: i64 = 24;
 /// a bucket without being near are told apart when they are looked at.
 const AROUND: i64 = 32;
 
+/// A stroke with less than this on either side, the clear paper beside it included, is thin.
+const THIN_MM: f64 = 1.0;
+
 /// Boxes and strokes that must not be covered.
 #[derive(Clone)]
 pub(super) struct Taken {
@@ -96,15 +99,36 @@ impl Taken {
         })
     }
 
-    /// Whether the stroke crosses nothing that is taken, thin strokes aside.
+    /// The same without these strokes, which can be interrupted.
+    pub(super) fn is_free_box_without(&self, rect: Rect, strokes: &[Line]) -> bool {
+        self.all_in(buckets(rect), |thing| {
+            !meet(rect, thing.bounds)
+                || match thing.stroke {
+                    None => !overlap(rect, thing.bounds),
+                    Some((line, half)) => strokes.contains(&line) || !touches(rect.inflate(half, half), line),
+                }
+        })
+    }
+
+    /// Whether the stroke crosses nothing that is taken.
     pub(super) fn is_free_stroke(&self, from: Point, to: Point) -> bool {
+        self.is_free_from(from, to, 0.0)
+    }
+
+    /// Whether it crosses nothing but thin strokes, such as dimension lines and nails.
+    pub(super) fn is_free_but_for_thin(&self, from: Point, to: Point) -> bool {
+        self.is_free_from(from, to, THIN_MM)
+    }
+
+    /// Whether the stroke crosses nothing that is taken but strokes of at most `thin_mm` to either side.
+    fn is_free_from(&self, from: Point, to: Point, thin_mm: f64) -> bool {
         let stroke = Line::new(from, to);
         let bounds = Rect::from_points(from, to);
         self.all_in(buckets_along(stroke), |thing| {
             !meet(bounds, thing.bounds)
                 || match thing.stroke {
                     None => !touches(thing.bounds, stroke),
-                    Some((line, half)) => !crosses(line, stroke, half),
+                    Some((line, half)) => half < thin_mm || !crosses(line, stroke, half),
                 }
         })
     }

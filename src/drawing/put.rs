@@ -38,7 +38,7 @@ impl<'a> Puts<'a> {
 
     /// The handle of a thing.
     pub(super) fn handle(&self, what: &str, at: Rect, anchor: Point) -> Handle {
-        Handle { what: format!("{} {what}", self.view), at, anchor }
+        Handle { what: format!("{} {what}", self.view), at, grip: at, anchor }
     }
 }
 

@@ -16,6 +16,8 @@ const HIDES: f64 = 1000.0;
 const RUN_THROUGH: f64 = 400.0;
 /// Cost of a leader that crosses something.
 const CROSSES: f64 = 300.0;
+/// Cost of a leader that crosses nothing but thin lines, of a label that may lead over them: less than to leave it out.
+const CROSSES_THIN: f64 = 40.0;
 /// Cost of a label that lies across the edge of a member.
 const ON_AN_EDGE: f64 = 100.0;
 
@@ -72,6 +74,17 @@ impl Choice {
         let all = boxes.iter().copied().chain(strokes.iter().map(kurbo::Shape::bounding_box));
         let bounds = all.reduce(|a, b| a.union(b)).unwrap_or(NOWHERE);
         Self { boxes, strokes, bounds, wrong, wish }
+    }
+
+    /// The same, of a label whose leader may run over dimension lines and nails where there is no better way.
+    pub(super) fn over_thin_lines(mut self, fixed: &Fixed<'_>) -> Self {
+        let taken = fixed.taken;
+        let crosses =
+            |it: &&Line| !taken.is_free_stroke(it.p0, it.p1) && taken.is_free_but_for_thin(it.p0, it.p1);
+        let thin = count(self.strokes.iter().filter(crosses));
+        self.wrong -= CROSSES * thin;
+        self.wish += CROSSES_THIN * thin;
+        self
     }
 
     /// No place at all: the label is left out, which is as bad as this.

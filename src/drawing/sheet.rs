@@ -1,7 +1,8 @@
 //! The exported detail as pages: views to scale, lists beside them and after them, a title block on each.
 //!
 //! The first page holds the views that fit it and as many rows of the lists as its column has room for.
-//! What is left goes on further pages: nothing is cut and nothing is left out.
+//! What is left goes below the views where that saves a page, else on further pages: nothing is cut and nothing is
+//! left out.
 
 mod captions;
 mod checks;
@@ -13,20 +14,22 @@ mod lists;
 mod page;
 mod scale;
 mod schedules;
+mod share;
 mod table;
 mod title;
 
-use kurbo::{Rect, Shape as _};
+use kurbo::Shape as _;
 
 use super::pen;
 use super::text::Lettering;
-use super::{Drawing, Inputs, Item, Layer, Line};
+use super::{Drawing, Inputs, Layer, Line};
 use crate::joint::{Paper, SheetView, StandardId};
 use crate::unit::LengthUnit;
 use compose::{Composed, Shown};
 use flow::Place;
 use groups::Content;
 use page::Page;
+use share::{Leaf, Shared};
 
 pub(super) use page::paper_mm;
 
@@ -35,13 +38,6 @@ const SMALLEST_ON_SMALL_PAPER: f64 = 1.0 / 5.0;
 
 /// No joint has more pages: a list that is longer still says how much of it is in the check report.
 const MOST_PAGES: usize = 120;
-
-/// What stands on one page before it knows its number.
-struct Filled {
-    items: Vec<Item>,
-    /// The views on it and where their title stands; `None` for a page of lists.
-    composed: Option<(Composed, Rect)>,
-}
 
 /// All pages.
 pub(super) fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
@@ -54,40 +50,25 @@ pub(super) fn pages(inputs: &Inputs<'_>) -> Vec<Drawing> {
         (page, composed) = choose(&content, lettering, &shown);
     }
     let mut rest: Vec<&Shown<'_>> = shown.iter().filter(|it| !composed.holds(it)).collect();
-    let mut filled = Vec::new();
-    let first = lists::all(&page, page.lists[0].width(), &content);
-    let (items, mut at) = flow::fill(&page, &first, Place::default(), &page.lists);
-    filled.push(Filled { items, composed: Some((composed, page.view_title)) });
-    while !rest.is_empty() {
+    let mut leaves = vec![Leaf::new(&page, composed)];
+    while !rest.is_empty() && leaves.len() < MOST_PAGES {
         let page = Page::new(inputs, lettering, page.paper).without_lists();
         let composed = compose::largest(&page, &rest);
         let before = rest.len();
         rest.retain(|it| !composed.holds(it));
-        filled.push(Filled { items: Vec::new(), composed: Some((composed, page.view_title)) });
+        leaves.push(Leaf::new(&page, composed));
         if rest.len() == before {
             break;
         }
     }
-    let columns = page.columns();
-    let later = lists::all(&page, columns[0].width(), &content);
-    while !at.is_end(&later) && filled.len() < MOST_PAGES {
-        let (mut items, next) = flow::fill(&page, &later, at, &columns);
-        if next == at {
-            break;
-        }
-        if filled.len() + 1 == MOST_PAGES {
-            items.extend(flow::left_over(&page, &later, next));
-        }
-        at = next;
-        filled.push(Filled { items, composed: None });
-    }
-    let count = filled.len();
-    filled.into_iter().enumerate().map(|(n, it)| finish(&page, it, (n + 1, count))).collect()
+    let shared = share::share(&page, &content, leaves);
+    let count = shared.len();
+    shared.into_iter().enumerate().map(|(n, it)| finish(&page, it, (n + 1, count))).collect()
 }
 
 /// Frame, title block and cautions round what stands on a page.
-fn finish(page: &Page<'_>, filled: Filled, number: (usize, usize)) -> Drawing {
-    let Filled { mut items, composed } = filled;
+fn finish(page: &Page<'_>, shared: Shared, number: (usize, usize)) -> Drawing {
+    let Shared { leaf, mut items, mut handles } = shared;
     items.push(pen::path(
         Layer::Frame,
         None,
@@ -95,16 +76,14 @@ fn finish(page: &Page<'_>, filled: Filled, number: (usize, usize)) -> Drawing {
         None,
         Some(Line::Frame),
     ));
-    let shown = composed.as_ref().map(|it| &it.0);
+    let shown = leaf.as_ref().map(|it| &it.composed);
     items.extend(title::block(page, shown, number));
     items.extend(title::cautions(page, shown));
     let description = title::description(page.inputs, shown, number);
-    let mut handles = Vec::new();
-    if let Some((composed, place)) = composed {
-        handles.clone_from(&composed.handles);
-        let titles = title::of_views(page, &composed, place, number.0);
+    if let Some(Leaf { composed, view_title, .. }) = leaf {
+        let titles = title::of_views(page, &composed, view_title, number.0);
         items.extend(titles.items.into_iter().chain(titles.put));
-        handles.extend(titles.handles);
+        handles.extend(composed.handles.into_iter().chain(titles.handles));
         items.extend(composed.items);
     }
     items.sort_by_key(|it| it.layer);
@@ -156,7 +135,7 @@ fn choose<'a>(
         let is_large = SMALLEST_ON_SMALL_PAPER <= composed.scale.factor() && !composed.is_smaller_than_asked;
         let is_good = is_large && composed.count == views.len() && {
             let lists = lists::all(&page, page.lists[0].width(), content);
-            flow::fill(&page, &lists, Place::default(), &page.lists).1.is_end(&lists)
+            flow::fill(&page, &lists, Place::default(), &page.lists()).at.is_end(&lists)
         };
         last = Some((page, composed));
         if is_good {

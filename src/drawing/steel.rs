@@ -44,7 +44,7 @@ fn draw_plate(scene: &Scene<'_>, connector: &Connector, plate: &Plate, outline: 
         vec![pen::path(Layer::Connectors, subject.clone(), outline.clone(), Some(Fill::Steel), Some(line))];
     if SOLID_BELOW_MM <= plate.thickness_mm * scene.view.scale {
         let strokes = hatch(Pattern::Steel, &Field { visible: outline, whole: outline, seen: scene.seen });
-        items.push(pen::path(Layer::Connectors, subject, strokes, None, Some(Line::Hatch)));
+        items.push(pen::path(Layer::Connectors, subject, strokes, None, Some(Pattern::Steel.line())));
     }
     items
 }

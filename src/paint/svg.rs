@@ -166,7 +166,7 @@ fn line_colour(line: Line) -> &'static str {
     match line {
         Line::Cut | Line::Seen | Line::Hidden | Line::Shank | Line::Tick | Line::Frame => "#1A2126",
         Line::Filling => "#66757D",
-        Line::Steel | Line::Hole => "#2E3D4A",
+        Line::Steel | Line::SteelHatch | Line::Hole => "#2E3D4A",
         Line::Hatch => "#857656",
         Line::Break | Line::Dimension | Line::Rule => "#3C474D",
         Line::ShankInAir(mood) | Line::Leader(mood) | Line::Mark(mood) => mood_colour(mood),

@@ -1,6 +1,6 @@
 //! The sheet as it will be printed, page by page, over the window. Its paper is white in both themes.
 //!
-//! Marks, tags, names and figures are drawn aside with the mouse; they stay where they were put. Its settings
+//! Marks, tags, names, figures and lists are drawn aside with the mouse; they stay where they were put. Its settings
 //! stand beside it.
 
 pub mod fields;
@@ -19,7 +19,7 @@ use super::document::is_vast;
 use super::look::{Action, Command, Judgement, Look};
 use super::theme::{self, Element, control, gap, parts, text_px};
 use crate::drawing::{self, Drawing, Handle, Inputs};
-use crate::joint::Edit;
+use crate::joint::{Edit, Joint};
 
 /// One turn of the wheel, and the closest look.
 const ZOOM_STEP: f64 = 1.25;
@@ -37,6 +37,12 @@ pub struct Pane {
     version: Option<u64>,
     /// The pages of this state are still to be drawn, beside the window.
     owed: Option<u64>,
+    /// The joint whose pages are being drawn there, unless it is a very large one.
+    beside: Option<(u64, Option<Joint>)>,
+    /// Pages of a joint that is about to be kept.
+    ready: Option<(Joint, Vec<Drawing>)>,
+    /// The joint that the pages are of, unless it is a very large one.
+    drawn: Option<Joint>,
     pages: Vec<Drawing>,
     at: usize,
     drag: Option<Drag>,
@@ -132,7 +138,12 @@ impl Pane {
     /// Opens or closes it.
     pub fn turn(&mut self) {
         self.is_open = !self.is_open;
-        (self.drag, self.version) = (None, None);
+        self.forget();
+    }
+
+    /// Whatever pages there are, they are to be set anew.
+    fn forget(&mut self) {
+        (self.drag, self.version, self.ready, self.drawn) = (None, None, None, None);
     }
 
     /// Ends the typing: what can be taken is kept, what cannot is dropped.
@@ -185,20 +196,40 @@ impl Pane {
     }
 
     /// Sets the pages anew while it is open and the joint is another one. `version` changes with the joint.
+    ///
+    /// While a field is typed in they are drawn beside the window, so that no letter waits for them.
     pub fn refresh(&mut self, version: u64, look: &Look<'_>) {
         // Of a very large joint they are not drawn again for each part of what would mend its findings.
-        let version = if is_vast(look.joint) { look.picture } else { version };
+        let is_vast = is_vast(look.joint);
+        let version = if is_vast { look.picture } else { version };
         if !self.is_open || self.version == Some(version) {
             return;
         }
         self.version = Some(version);
+        self.owed = None;
+        if self.drawn.as_ref() == Some(look.joint) {
+            return;
+        }
+        if let Some((joint, pages)) = self.ready.take_if(|it| it.0 == *look.joint) {
+            self.show(pages, Some(joint));
+            return;
+        }
         // The pages tell the findings: of a joint that is not judged yet there are none.
         let is_judged = look.judgement == Judgement::Done;
-        self.owed = (is_judged && is_vast(look.joint)).then_some(version);
-        self.pages = match is_judged && self.owed.is_none() {
-            true => self.pages_of(&look.inputs()),
-            false => Vec::new(),
-        };
+        let is_typing = self.typing.is_some() && !self.pages.is_empty();
+        if is_judged && (is_vast || is_typing) {
+            self.owed = Some(version);
+            if !is_vast {
+                return;
+            }
+        }
+        let pages = if is_judged && !is_vast { self.pages_of(&look.inputs()) } else { Vec::new() };
+        self.show(pages, (is_judged && !is_vast).then(|| look.joint.clone()));
+    }
+
+    /// Shows the pages of a joint.
+    fn show(&mut self, pages: Vec<Drawing>, of: Option<Joint>) {
+        (self.pages, self.drawn) = (pages, of);
         self.at = self.at.min(self.pages.len().saturating_sub(1));
         self.cache.clear();
         self.over.clear();
@@ -210,18 +241,22 @@ impl Pane {
         self.pages_later()(inputs)
     }
 
-    /// The state whose pages are to be drawn beside the window, once.
-    pub(super) fn take_owed(&mut self) -> Option<u64> {
-        self.owed.take()
+    /// The state whose pages are to be drawn beside the window, once; none while others are being drawn there.
+    pub(super) fn take_owed(&mut self, joint: &Joint) -> Option<u64> {
+        if self.beside.is_some() {
+            return None;
+        }
+        let version = self.owed.take()?;
+        self.beside = Some((version, (!is_vast(joint)).then(|| joint.clone())));
+        Some(version)
     }
 
-    /// Takes the pages of a state that were drawn beside the window; those of a state that is gone are dropped.
+    /// Takes the pages of a state that were drawn beside the window. Those of a state that is gone are dropped, unless
+    /// more is being typed: then they are newer than what is shown.
     pub(super) fn paged(&mut self, version: u64, pages: Vec<Drawing>) {
-        if self.is_open && self.version == Some(version) {
-            self.pages = pages;
-            self.at = self.at.min(self.pages.len().saturating_sub(1));
-            self.cache.clear();
-            self.over.clear();
+        let joint = self.beside.take().and_then(|it| it.1);
+        if self.is_open && (self.version == Some(version) || (self.typing.is_some() && joint.is_some())) {
+            self.show(pages, joint);
         }
     }
 
@@ -250,7 +285,7 @@ impl Pane {
             }
             Message::WorkingPressed => {
                 self.with_working = !self.with_working;
-                (self.drag, self.version) = (None, None);
+                self.forget();
                 Action::Again
             }
             Message::ExportPressed => Action::Do(Command::Export),
@@ -284,7 +319,8 @@ impl Pane {
                 Some(what) => {
                     let handle = self.page().and_then(|it| it.handles.iter().find(|it| it.what == what));
                     let by = Vec2::new(f64::from(*right), -f64::from(*up));
-                    handle.map_or(Action::None, |it| put::aside(it, by, &self.pages, look))
+                    let handle = handle.cloned();
+                    handle.map_or(Action::None, |it| self.aside(&it, by, look))
                 }
                 None => Action::None,
             },
@@ -344,8 +380,9 @@ impl Pane {
 
     /// The smallest thing at a place that can be drawn aside.
     fn handle_at(&self, at: Point) -> Option<&Handle> {
-        let handles = self.page()?.handles.iter().filter(|it| it.at.inflate(REACH_MM, REACH_MM).contains(at));
-        handles.min_by(|a, b| a.at.area().total_cmp(&b.at.area()))
+        let is_near = |it: &&Handle| it.grip.inflate(REACH_MM, REACH_MM).contains(at);
+        let handles = self.page()?.handles.iter().filter(is_near);
+        handles.min_by(|a, b| a.grip.area().total_cmp(&b.grip.area()))
     }
 
     /// Keeps what was drawn aside where it is.
@@ -355,7 +392,14 @@ impl Pane {
         if drag.by.hypot() < 0.3 {
             return Action::None;
         }
-        put::aside(&drag.handle, drag.by, &self.pages, look)
+        self.aside(&drag.handle, drag.by, look)
+    }
+
+    fn aside(&mut self, handle: &Handle, by: Vec2, look: &Look<'_>) -> Action {
+        let (joint, pages) = put::aside(handle, by, self, look);
+        let sheet = joint.sheet.clone();
+        self.ready = pages.map(|it| (joint, it));
+        Action::Keep("Move on the sheet".to_owned(), Edit::Sheet(Box::new(sheet)))
     }
 
     /// The preview over the window, with what was done last in words; nothing while it is closed.
@@ -395,8 +439,9 @@ impl Pane {
             format!("The joint is {}", look.judgement.word())
         };
         let has_moved = !look.joint.sheet.moved.is_empty();
-        let hint = said
-            .unwrap_or("Drag marks, names and figures, or Tab and arrows. Wheel: closer; drag the paper.");
+        let hint = said.unwrap_or(
+            "Drag marks, names, figures, lists by their headings; or Tab and arrows. Wheel: closer.",
+        );
         row![
             text(number).size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)),
             press("Before", (self.at != 0).then_some(Message::PagePressed(false))),

@@ -165,9 +165,10 @@ impl App {
         Task::batch([judging, self.page_on(), self.try_on()])
     }
 
-    /// Draws the pages of a very large joint, if they are to be seen.
+    /// Draws the pages that are owed, if they are to be seen: those of a very large joint, and those of what is being
+    /// typed.
     fn page_on(&mut self) -> Task<Message> {
-        let Some(version) = self.sheet.take_owed() else { return Task::none() };
+        let Some(version) = self.sheet.take_owed(&self.document.shown().joint) else { return Task::none() };
         let Chain { joint, trace, findings, .. } = self.document.shown().clone();
         let pages_of = self.sheet.pages_later();
         let (told, messages) = iced::futures::channel::mpsc::unbounded();

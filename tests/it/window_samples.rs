@@ -287,8 +287,13 @@ impl Hand<'_> {
             Placement::Free { head, toward } => {
                 self.bench.send(Message::Stock(stock::Message::NewPressed(it.spec.clone())));
                 let way = Vec3::new(toward.x, toward.y, 0.0).unit().expect("it has a way in the plane");
-                let to = (head.x + 80.0 * way.x, head.y + 80.0 * way.y);
-                self.bench.drag((head.x, head.y), to);
+                // A press near a hole would fill it: aside from all of them, and the numbers are entered below.
+                let holes = shankline::trace::trace(self.joint()).holes;
+                let is_clear =
+                    |y: &f64| holes.iter().all(|it| 18.0 < (it.at.x - head.x).hypot(it.at.y - (head.y + y)));
+                let aside = [0.0, -15.0, 15.0, -40.0, 40.0, 90.0].into_iter().find(is_clear);
+                let from = (head.x, head.y + aside.expect("there is room"));
+                self.bench.drag(from, (from.0 + 80.0 * way.x, from.1 + 80.0 * way.y));
             }
         }
         assert_eq!(self.joint().fasteners.len(), before + 1, "{} {:?}", it.id, self.bench.app.said());

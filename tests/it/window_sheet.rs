@@ -5,6 +5,9 @@ use std::sync::Arc;
 
 use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key, Location, Modifiers};
+use iced_test::futures::futures::StreamExt as _;
+use iced_test::futures::futures::executor::block_on;
+use iced_test::runtime::{Action, task};
 use kurbo::{Rect, Vec2};
 use shankline::drawing::{Drawing, Shape};
 use shankline::joint::{Edit, Look, Paper, SheetView, file};
@@ -133,6 +136,72 @@ fn every_field_of_the_title_block_is_typed_shown_at_once_kept_and_taken_back() {
         undo(&mut bench);
     }
     assert_eq!(*bench.app.document().joint(), at_first);
+}
+
+/// Runs a task, and what comes of it.
+fn go_on(bench: &mut Bench, task: iced::Task<Message>) {
+    let Some(mut stream) = task::into_stream(task) else { return };
+    while let Some(action) = block_on(stream.next()) {
+        if let Action::Output(message) = action {
+            bench.send(message);
+        }
+    }
+}
+
+#[test]
+fn no_letter_waits_for_pages_and_pages_that_were_drawn_are_not_drawn_again() {
+    let mut bench = opened();
+    let field = Field::Block(BlockField::Owner);
+    let drawn = |bench: &Bench| bench.app.sheet().pages().as_ptr();
+    let at_first = drawn(&bench);
+    let letter =
+        |text: &str, bench: &mut Bench| bench.app.update(Message::Sheet(On::Typed(field, text.to_owned())));
+    let first = letter("M", &mut bench);
+    let second = letter("Mi", &mut bench);
+    let third = letter("Mill Lane", &mut bench);
+    assert_eq!(drawn(&bench), at_first, "the pages are drawn beside the window");
+    for task in [first, second, third] {
+        go_on(&mut bench, task);
+    }
+    assert!(says(&bench, "Mill Lane"), "the newest of them is shown");
+    let after = drawn(&bench);
+    bench.send(Message::Sheet(On::Entered(field)));
+    assert_eq!(bench.app.document().joint().sheet.owner, "Mill Lane");
+    assert_eq!(drawn(&bench), after, "what is kept is what is shown already");
+    undo(&mut bench);
+    assert!(!says(&bench, "Mill Lane"));
+}
+
+#[test]
+fn a_list_is_drawn_aside_as_a_block_and_taken_back() {
+    let mut bench = opened();
+    entered(&mut bench, Field::Note(0), "Plumb the post first.");
+    let what = |bench: &Bench| {
+        let found = standing(bench).into_iter().find(|it| it.0.ends_with(" list notes"));
+        found.expect("the notes can be drawn aside")
+    };
+    let (name, (from, at)) = what(&bench);
+    let before = standing(&bench);
+    let page: usize = name.split(' ').nth(1).and_then(|it| it.parse().ok()).expect("its page");
+    for _ in 1..page {
+        bench.send(Message::Sheet(On::PagePressed(true)));
+    }
+    let by = Vec2::new(-30.0, -12.0);
+    // By its heading: elsewhere a drag shifts a paper that is looked at closer.
+    let heading = at.origin() + Vec2::new(2.0, 2.0);
+    bench.send(Message::Sheet(On::Pressed(at.center())));
+    bench.send(Message::Sheet(On::Moved(at.center() + by)));
+    bench.send(Message::Sheet(On::Released));
+    assert_eq!(standing(&bench), before);
+    bench.send(Message::Sheet(On::Pressed(heading)));
+    bench.send(Message::Sheet(On::Moved(heading + by)));
+    bench.send(Message::Sheet(On::Released));
+    let (again, (now, _)) = what(&bench);
+    assert_eq!(again, name);
+    assert!((now - from - by).hypot() < 1e-6, "{now:?} {from:?}");
+    assert_eq!(bench.app.document().joint().sheet.moved.len(), 1, "no other list is held");
+    undo(&mut bench);
+    assert_eq!(standing(&bench), before);
 }
 
 #[test]

@@ -10,7 +10,7 @@ use super::{Group, Sized};
 use crate::drawing::pen::Scene;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::Fastener;
-use crate::stock::FastenerSpec;
+use crate::stock::{FastenerKind, FastenerSpec};
 use crate::trace::{Owner, Shank, Stuff};
 
 /// A shank that leaves the directions of the paper by more than this much of its length has no place in a chain.
@@ -19,8 +19,11 @@ const STRAIGHT: f64 = 0.02;
 /// Places closer than this on paper are one.
 const SAME_MM: f64 = 0.3;
 
-/// Of more places than this in one member a chain would be a comb that nobody reads.
-const MOST_PLACES: usize = 8;
+/// Of more links than this in one member a chain would be a comb that nobody reads.
+const MOST_LINKS: usize = 9;
+
+/// Steps are equal that differ by less than this part.
+const SAME_STEP: f64 = 1e-3;
 
 /// A link shorter than this on paper needs a leader, and takes the room of marks.
 const SHORTEST_LINK_MM: f64 = 7.0;
@@ -145,19 +148,22 @@ fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut C
         let places = of.iter().filter(|it| it.tells.0).map(|it| (it.at.x, *it)).collect();
         chains.across.extend(chain(places, (at.x0, at.x1), !goes_on.0, |link| {
             let edge = |x: f64| (Point::new(x, at.y0), Point::new(x, at.y1));
-            Measure::of_edges(edge(link.from), edge(link.to), format!("{id} across {}", link.words()))
+            let what = format!("{id} across {}", link.words());
+            Measure::of_edges(edge(link.from), edge(link.to), what).of_steps(link.steps)
         }));
     }
     if axes.1 {
         let places = of.iter().filter(|it| it.tells.1).map(|it| (it.at.y, *it)).collect();
         chains.upward.extend(chain(places, (at.y0, at.y1), !goes_on.1, |link| {
             let edge = |y: f64| (Point::new(at.x0, y), Point::new(at.x1, y));
-            Measure::of_edges(edge(link.to), edge(link.from), format!("{id} up {}", link.words()))
+            let what = format!("{id} up {}", link.words());
+            Measure::of_edges(edge(link.to), edge(link.from), what).of_steps(link.steps)
         }));
     }
 }
 
-/// One chain through all places; where that would be a comb, one for each kind of fastener of which there are several.
+/// One chain through all places; where that would be a comb, one whose equal steps are told together, else one for
+/// slender fasteners and one for thick ones, where there are several.
 fn chain<'a>(
     places: Vec<(f64, Straight<'a>)>,
     ends: (f64, f64),
@@ -165,8 +171,12 @@ fn chain<'a>(
     measure: impl Fn(&Link<'a>) -> Measure,
 ) -> Vec<Group> {
     let group = |of: &[(f64, Straight<'a>)]| {
-        let places = of.iter().map(|it| (it.0, it.1.id)).collect();
-        let measures: Vec<Measure> = links(places, ends, has_edges).iter().map(&measure).collect();
+        let places: Vec<(f64, &str)> = of.iter().map(|it| (it.0, it.1.id)).collect();
+        let mut links = links(places.clone(), ends, has_edges);
+        if links.is_empty() {
+            links = joined(places, ends, has_edges);
+        }
+        let measures: Vec<Measure> = links.iter().map(&measure).collect();
         let heads = of.iter().map(|it| it.1.at).collect();
         (!measures.is_empty()).then_some(Group { measures, heads, gives_way: false })
     };
@@ -175,7 +185,7 @@ fn chain<'a>(
     }
     let mut kinds: Vec<Vec<(f64, Straight<'a>)>> = Vec::new();
     for it in places {
-        let is_like = |other: &Vec<(f64, Straight<'_>)>| other[0].1.spec.kind == it.1.spec.kind;
+        let is_like = |other: &Vec<(f64, Straight<'_>)>| is_slender(other[0].1) == is_slender(it.1);
         match kinds.iter_mut().find(|kind| is_like(kind)) {
             Some(kind) => kind.push(it),
             None => kinds.push(vec![it]),
@@ -183,6 +193,12 @@ fn chain<'a>(
     }
     let several = kinds.iter().filter(|it| 1 < it.len());
     if kinds.len() < 2 { Vec::new() } else { several.filter_map(|it| group(it)).collect() }
+}
+
+/// Nails and screws that share the holes of nails, told apart from bolts and the like.
+fn is_slender(it: Straight<'_>) -> bool {
+    use FastenerKind::{Bolt, LagScrew, ThreadedRod};
+    !matches!(it.spec.kind, Bolt | LagScrew | ThreadedRod)
 }
 
 /// What fasteners bite, where all bite alike. Where bites differ the schedule tells them; here they would take the
@@ -228,9 +244,17 @@ struct Link<'a> {
     from: f64,
     to: f64,
     of: (&'a str, &'a str),
+    /// Equal steps that it goes over, one for each fastener.
+    steps: usize,
 }
 
 impl Link<'_> {
+    /// Whether its steps are so long.
+    fn is_of_steps(&self, step: f64) -> bool {
+        let own = (self.to - self.from) / f64::from(u32::try_from(self.steps).unwrap_or(u32::MAX));
+        (own - step).abs() < SAME_STEP * own
+    }
+
     /// Its ends in words, the same however long it is.
     fn words(&self) -> String {
         let word = |it: &str| if it.is_empty() { "edge".to_owned() } else { it.to_owned() };
@@ -240,25 +264,55 @@ impl Link<'_> {
 
 /// From edge to edge over every place between, or from place to place where there are no edges; none where a place
 /// lies outside or there are too many.
-fn links<'a>(mut places: Vec<(f64, &'a str)>, (from, to): (f64, f64), has_edges: bool) -> Vec<Link<'a>> {
+fn links<'a>(places: Vec<(f64, &'a str)>, ends: (f64, f64), has_edges: bool) -> Vec<Link<'a>> {
+    let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1), steps: 1 };
+    let Some(places) = in_order(places, ends, has_edges) else { return Vec::new() };
+    readable(places.windows(2).map(link).collect())
+}
+
+/// The same with steps that are equal and follow each other told as one: `5 × 1 1/2"`.
+fn joined<'a>(places: Vec<(f64, &'a str)>, ends: (f64, f64), has_edges: bool) -> Vec<Link<'a>> {
+    let Some(places) = in_order(places, ends, has_edges) else { return Vec::new() };
+    let mut links: Vec<Link<'a>> = Vec::new();
+    for it in places.windows(2) {
+        let (from, to) = (it[0].0, it[1].0);
+        // Distances from an edge are no pitch.
+        let is_pitch = !it[0].1.is_empty() && !it[1].1.is_empty();
+        match links.last_mut() {
+            Some(last) if is_pitch && !last.of.0.is_empty() && last.is_of_steps(to - from) => {
+                (last.to, last.of.1, last.steps) = (to, it[1].1, last.steps + 1);
+            }
+            _ => links.push(Link { from, to, of: (it[0].1, it[1].1), steps: 1 }),
+        }
+    }
+    readable(links)
+}
+
+/// The places rising, each once, with the edges; none where one lies outside of these.
+fn in_order(
+    mut places: Vec<(f64, &str)>,
+    (from, to): (f64, f64),
+    has_edges: bool,
+) -> Option<Vec<(f64, &str)>> {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     places.dedup_by(|a, b| (a.0 - b.0).abs() < SAME_MM);
     let is_inside = |it: &(f64, &str)| from + SAME_MM < it.0 && it.0 < to - SAME_MM;
-    if places.is_empty() || MOST_PLACES < places.len() || !places.iter().all(is_inside) {
-        return Vec::new();
+    if places.is_empty() || !places.iter().all(is_inside) {
+        return None;
     }
     if has_edges {
         places.insert(0, (from, ""));
         places.push((to, ""));
     }
-    let long = places.windows(2).map(|it| it[1].0 - it[0].0);
-    let short: Vec<f64> = long.filter(|it| *it < SHORTEST_LINK_MM).collect();
-    let is_comb = MOST_SHORT < short.len() || places.len() - 1 <= 2 * short.len();
-    if is_comb || short.iter().any(|it| *it < LEAST_LINK_MM) {
-        return Vec::new();
-    }
-    let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1) };
-    places.windows(2).map(link).collect()
+    Some(places)
+}
+
+/// The links of a chain that can be read; none of one that would be a comb.
+fn readable(links: Vec<Link<'_>>) -> Vec<Link<'_>> {
+    let short: Vec<f64> =
+        links.iter().map(|it| it.to - it.from).filter(|it| *it < SHORTEST_LINK_MM).collect();
+    let is_comb = MOST_LINKS < links.len() || MOST_SHORT < short.len() || links.len() <= 2 * short.len();
+    if is_comb || short.iter().any(|it| *it < LEAST_LINK_MM) { Vec::new() } else { links }
 }
 
 /// The bite of a shank that lies along the paper.
@@ -292,7 +346,7 @@ mod tests {
     #[test]
     fn a_chain_runs_from_edge_to_edge_over_every_place_once() {
         let found = links(vec![(30.0, "b"), (10.0, "a"), (10.1, "c")], (0.0, 50.0), true);
-        let link = |from, to, of| Link { from, to, of };
+        let link = |from, to, of| Link { from, to, of, steps: 1 };
         assert_eq!(
             found,
             [link(0.0, 10.0, ("", "a")), link(10.0, 30.0, ("a", "b")), link(30.0, 50.0, ("b", ""))]
@@ -304,5 +358,19 @@ mod tests {
         assert!(links(Vec::new(), (0.0, 50.0)).is_empty());
         assert!(links(vec![47.0], (0.0, 50.0)).is_empty(), "a link too short for its figure");
         assert!(links((1..20).map(f64::from).collect(), (0.0, 50.0)).is_empty(), "a comb");
+    }
+
+    #[test]
+    fn equal_steps_of_a_row_are_told_together_and_its_distances_from_edges_are_not() {
+        let places: Vec<(f64, &str)> = (1..=12).map(|it| (f64::from(it) * 5.0, "n")).collect();
+        let found = joined(places.clone(), (-2.5, 62.5), true);
+        let told: Vec<(f64, f64, usize)> = found.iter().map(|it| (it.from, it.to, it.steps)).collect();
+        assert_eq!(told, [(-2.5, 5.0, 1), (5.0, 60.0, 11), (60.0, 62.5, 1)]);
+        // An edge as far off as the pitch is none the less told by itself.
+        let found = joined(places.clone(), (0.0, 70.0), true);
+        assert_eq!(found.iter().map(|it| it.steps).collect::<Vec<_>>(), [1, 11, 1]);
+        let uneven =
+            places.iter().enumerate().map(|(n, it)| (it.0 + if n % 2 == 0 { 1.0 } else { 0.0 }, it.1));
+        assert!(joined(uneven.collect(), (0.0, 70.0), true).is_empty(), "a comb");
     }
 }

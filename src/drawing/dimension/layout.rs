@@ -1,12 +1,12 @@
 //! Rows of dimensions beside the joint: lines, ticks, extension lines and figures that touch nothing.
 
-use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
+use kurbo::{BezPath, Line as Segment, Point, Rect, Shape as _, Vec2};
 
 use super::SHORTEST_MM;
 use super::solids::Solids;
 use crate::drawing::marks::edge_toward;
 use crate::drawing::pen::{self, Scene, Words};
-use crate::drawing::place::Taken;
+use crate::drawing::place::{Taken, touches};
 use crate::drawing::put::Drawn;
 use crate::drawing::text::{CAPITAL, WORDS_MM, turned_box};
 use crate::drawing::{Anchor, Fill, Layer, Line};
@@ -88,6 +88,8 @@ pub(super) struct Measure {
     /// Where the extension lines start, in steps of `away` from the first line.
     starts: (f64, f64),
     is_gap: bool,
+    /// Equal steps that it goes over, told as so many times one of them.
+    steps: usize,
     /// It ends within a body, and its extension line is drawn from there.
     ends_inside: bool,
 }
@@ -99,7 +101,16 @@ impl Measure {
 
     /// From edge to edge.
     pub(super) fn of_edges(a: Edge, b: Edge, what: String) -> Self {
-        Self { what, ends: (a, b), from: 0.0, to: 0.0, starts: (0.0, 0.0), is_gap: false, ends_inside: false }
+        Self {
+            what,
+            ends: (a, b),
+            from: 0.0,
+            to: 0.0,
+            starts: (0.0, 0.0),
+            is_gap: false,
+            steps: 1,
+            ends_inside: false,
+        }
     }
 
     /// Whether a line between these places of the paper, along this side, tells the same.
@@ -122,6 +133,11 @@ impl Measure {
     /// The same, of a gap.
     pub(super) fn of_gap(self) -> Self {
         Self { is_gap: true, ..self }
+    }
+
+    /// The same, of so many equal steps.
+    pub(super) fn of_steps(self, steps: usize) -> Self {
+        Self { steps: steps.max(1), ..self }
     }
 
     /// The same, with an end within a body.
@@ -207,6 +223,35 @@ struct Rows<'a> {
 struct Lines {
     thin: BezPath,
     ticks: BezPath,
+    /// Extension lines, which may be interrupted by a figure.
+    extensions: Vec<Segment>,
+}
+
+impl Lines {
+    /// Interrupts the extension lines that run through a figure.
+    fn interrupt(&mut self, room: Rect) {
+        let through = |it: &Segment| touches(room, *it);
+        let (cut, mut kept): (Vec<Segment>, Vec<Segment>) =
+            self.extensions.iter().partition(|it| through(it));
+        for it in cut {
+            let clear = room.inflate(CLEAR_MM, CLEAR_MM);
+            let (way, long) = ((it.p1 - it.p0).normalize(), (it.p1 - it.p0).hypot());
+            let along = |p: Point| (p - it.p0).dot(way);
+            let corners = [
+                Point::new(clear.x0, clear.y0),
+                Point::new(clear.x1, clear.y0),
+                Point::new(clear.x0, clear.y1),
+                Point::new(clear.x1, clear.y1),
+            ];
+            let (low, high) = corners
+                .into_iter()
+                .map(along)
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), it| (low.min(it), high.max(it)));
+            kept.extend((0.0 < low).then(|| Segment::new(it.p0, it.p0 + way * low)));
+            kept.extend((high < long).then(|| Segment::new(it.p0 + way * high, it.p1)));
+        }
+        self.extensions = kept;
+    }
 }
 
 /// A figure with a place found for it.
@@ -237,7 +282,12 @@ impl Rows<'_> {
         let mut drawn = Drawn::default();
         let mut without = Vec::new();
         for (t, measure, put) in order {
-            let Some(figure) = put.or_else(|| self.find_figure(measure, t, taken)) else {
+            let found = put.or_else(|| self.find_figure(measure, t, taken)).or_else(|| {
+                let figure = self.over_extensions(measure, t, (&lines.extensions, taken))?;
+                lines.interrupt(figure.room);
+                Some(figure)
+            });
+            let Some(figure) = found else {
                 without.push(measure.clone());
                 continue;
             };
@@ -267,6 +317,9 @@ impl Rows<'_> {
         }
         if drawn.items.is_empty() && drawn.put.is_empty() {
             return Ok(drawn);
+        }
+        for it in &lines.extensions {
+            pen::add_stroke(&mut lines.thin, it.p0, it.p1);
         }
         let thin = pen::path(Layer::Dimensions, None, lines.thin, None, Some(Line::Dimension));
         let ticks = pen::path(Layer::Dimensions, None, lines.ticks, None, Some(Line::Tick));
@@ -300,7 +353,7 @@ impl Rows<'_> {
         let mut lines = Lines::default();
         for (start, s, end) in self.extensions() {
             let (a, b) = (self.side.place(s, start + GAP_MM), self.side.place(s, end + BEYOND_MM));
-            pen::add_stroke(&mut lines.thin, a, b);
+            lines.extensions.push(Segment::new(a, b));
             taken.add_stroke(a, b, 0.1);
         }
         let slant = (self.side.along + self.side.left()) * (TICK_MM / 2.0 / 2.0_f64.sqrt());
@@ -388,16 +441,37 @@ impl Rows<'_> {
         })
     }
 
+    /// In the middle of its line, over extension lines that are interrupted there.
+    fn over_extensions(
+        &self,
+        measure: &Measure,
+        t: f64,
+        (extensions, taken): (&[Segment], &Taken),
+    ) -> Option<Figure> {
+        let words = self.words(measure);
+        let width = self.scene.lettering.width_mm(&words, WORDS_MM, false);
+        let at = self.side.place(f64::midpoint(measure.from, measure.to), t + LIFT_MM * self.side.up());
+        let flat = Rect::new(-width / 2.0, -CAPITAL * WORDS_MM, width / 2.0, 0.0);
+        let room = turned_box(at, flat.inflate(CLEAR_MM, CLEAR_MM), self.side.turn_deg);
+        let is_free = width + 2.4 <= measure.length()
+            && taken.is_free_box_without(room, extensions)
+            && self.edges.is_free_box(room);
+        let words = Words::new(words, WORDS_MM).anchored(Anchor::Middle).turned(self.side.turn_deg);
+        is_free.then_some(Figure { words, at, lead: Vec::new(), room, is_put: false })
+    }
+
     fn is_free(&self, figure: &Figure, taken: &Taken) -> bool {
         taken.is_free_box(figure.room) && self.edges.is_free_box(figure.room)
     }
 
-    /// The length in the joint's unit. Millimetres go without their unit, as is usual on drawings; the
+    /// The length in the joint's unit; of equal steps, how many and how long each is. Millimetres go without their unit, as is usual on drawings; the
     /// sheet says so once.
     fn words(&self, measure: &Measure) -> String {
         let unit = self.scene.inputs.joint.show_lengths_in;
-        let words = length::format(measure.length() / self.scene.view.scale, unit, Rounding::Nearest);
-        words.strip_suffix(" mm").map_or_else(|| words.clone(), str::to_owned)
+        let steps = f64::from(u32::try_from(measure.steps).unwrap_or(u32::MAX));
+        let words = length::format(measure.length() / steps / self.scene.view.scale, unit, Rounding::Nearest);
+        let words = words.strip_suffix(" mm").unwrap_or(&words);
+        if measure.steps == 1 { words.to_owned() } else { format!("{} × {words}", measure.steps) }
     }
 
     /// Places beyond all rows: along, foot of the figure, and the leader to it. It leaves its line square,

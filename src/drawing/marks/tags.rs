@@ -1,7 +1,8 @@
 //! The letters that tag holes: what each is for is told by a letter, never by an outline.
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Line as Segment, Point, Rect, Vec2};
 
+use super::edge_toward;
 use crate::drawing::annotate::Label;
 use crate::drawing::pen::{self, Scene, Words};
 use crate::drawing::place::Taken;
@@ -9,13 +10,22 @@ use crate::drawing::put::Drawn;
 use crate::drawing::settle::{Choice, Fixed};
 use crate::drawing::steel::{tag, tag_place};
 use crate::drawing::text::CAPITAL;
-use crate::drawing::{Anchor, Fill, Layer, Subject};
+use crate::drawing::{Anchor, Fill, Layer, Line, Subject};
 
 /// Font size of the letter that tags a hole.
 const TAG_MM: f64 = 2.5;
 
 /// What a place costs that is one further down the list.
 const COST_OF_A_PLACE: f64 = 0.5;
+
+/// A letter whose middle is farther than this from its hole has a leader.
+const NEAR_MM: f64 = 4.4;
+/// What it costs to need one.
+const COST_OF_A_LEADER: f64 = 4.0;
+/// A leader begins so far off the letter.
+const OFF_LETTER_MM: f64 = 0.4;
+/// So near to its hole a leader touches what is in it.
+const AT_HOLE_MM: f64 = 1.6;
 
 /// The letter of a hole, with its place.
 pub(in crate::drawing) struct Tag {
@@ -95,7 +105,20 @@ impl Label for Tag {
     fn choice(&self, place: &usize, fixed: &Fixed<'_>) -> Choice {
         #[expect(clippy::cast_precision_loss, reason = "a score of places")]
         let wish = *place as f64 * COST_OF_A_PLACE;
-        Choice::new(vec![self.places[*place]], Vec::new(), (wish, 0.0), fixed)
+        let leader = self.leader(self.places[*place]);
+        let cost = if leader.is_some() { COST_OF_A_LEADER } else { 0.0 };
+        let strokes = leader.into_iter().collect();
+        Choice::new(vec![self.places[*place]], strokes, (wish + cost, AT_HOLE_MM), fixed)
+    }
+}
+
+impl Tag {
+    /// From the letter to its hole, where it stands so far off that another hole might be meant.
+    fn leader(&self, at: Rect) -> Option<Segment> {
+        let is_far = NEAR_MM < (at.center() - self.anchor).hypot();
+        is_far.then(|| {
+            Segment::new(edge_toward(at.inflate(OFF_LETTER_MM, OFF_LETTER_MM), self.anchor), self.anchor)
+        })
     }
 }
 
@@ -106,10 +129,15 @@ pub(in crate::drawing) fn draw(scene: &Scene<'_>, tags: &[Tag]) -> Drawn {
         let (place, subject) = (it.places[it.at], Some(it.subject.clone()));
         let base = Point::new(place.center().x, place.center().y + TAG_MM * CAPITAL / 2.0);
         let ground = pen::rounded(place, 0.3);
-        let items = [
+        // The leader is no part of the hole that a press could mean.
+        let leader = it.leader(place).map(|line| {
+            let path = pen::stroke(line.p0, line.p1);
+            pen::path(Layer::Marks, None, path, None, Some(Line::Dimension))
+        });
+        let items = leader.into_iter().chain([
             pen::path(Layer::Marks, subject.clone(), ground, Some(Fill::Paper), None),
             Words::new(it.letter, TAG_MM).bold().anchored(Anchor::Middle).at(Layer::Marks, subject, base),
-        ];
+        ]);
         drawn.add(items, it.is_put);
         drawn.handles.extend(scene.manner.handle(&it.what, place, it.anchor));
     }

@@ -60,7 +60,7 @@ fn draw_face(scene: &Scene<'_>, piece: &Piece) -> Vec<Item> {
     let strokes = hatch(pattern, &Field { visible: &outline, whole: &outline, seen: scene.seen });
     if !strokes.is_empty() {
         // A nearer piece covers the hatching too, so it lies with its own face.
-        items.push(pen::path(layer, Some(subject), strokes, None, Some(Line::Hatch)));
+        items.push(pen::path(layer, Some(subject), strokes, None, Some(pattern.line())));
     }
     items
 }

@@ -53,7 +53,8 @@ pub(super) fn framed(lettering: &Lettering, puts: &Puts<'_>, window: Rect, drawn
 /// What a letter must not lie on: words and marks.
 fn room_of(lettering: &Lettering, item: &Item) -> Option<Rect> {
     match &item.shape {
-        Shape::Text { .. } => lettering.bounds(&item.shape),
+        // Letters may reach below their line.
+        Shape::Text { .. } => lettering.bounds(&item.shape).map(|it| it.inflate(0.8, 0.9)),
         Shape::Path { path, line: Some(Line::Mark(_)), .. } => Some(path.bounding_box()),
         Shape::Path { .. } => None,
     }
@@ -62,8 +63,10 @@ fn room_of(lettering: &Lettering, item: &Item) -> Option<Rect> {
 /// What must not run through it: all lines but hatching.
 fn strokes_of(item: &Item) -> Vec<(Point, Point)> {
     match &item.shape {
-        Shape::Path { path, line: Some(line), .. } if *line != Line::Hatch => pen::chords(path),
-        Shape::Path { .. } | Shape::Text { .. } => Vec::new(),
+        Shape::Path { line: Some(Line::Hatch | Line::SteelHatch) | None, .. } | Shape::Text { .. } => {
+            Vec::new()
+        }
+        Shape::Path { path, .. } => pen::chords(path),
     }
 }
 

@@ -410,9 +410,10 @@ impl Set {
     }
 }
 
-fn shift_handles(handles: &mut [Handle], by: Vec2) {
+/// Moves what can be drawn aside.
+pub(super) fn shift_handles(handles: &mut [Handle], by: Vec2) {
     for it in handles {
-        it.at = it.at + by;
+        (it.at, it.grip) = (it.at + by, it.grip + by);
         it.anchor += by;
     }
 }

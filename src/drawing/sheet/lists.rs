@@ -17,8 +17,9 @@ use crate::findings::Severity;
 
 /// Leading of ordinary words.
 const LINE_MM: f64 = 4.7;
-/// A row of words has no more lines than this; longer words go on in another row.
-const MOST_LINES: usize = 8;
+/// A row of words has no more letters than this; longer words go on in another row, which begins with the same word
+/// however wide the column is, so that a list can go on in a column of another width.
+const MOST_LETTERS: usize = 420;
 /// Indent of words behind a mark or a box.
 const INDENT_MM: f64 = 8.0;
 /// Edge of a box to be ticked.
@@ -106,10 +107,9 @@ fn stage<'a>(words: &'static str) -> Row<'a> {
 
 /// Words behind a box to be ticked.
 fn boxed<'a>(page: &'a Page<'a>, width: f64, words: &str) -> Vec<Row<'a>> {
-    let lines = page.lettering.wrapped(words, WORDS_MM, width - INDENT_MM);
     let mut rows = Vec::new();
-    for (n, chunk) in lines.chunks(MOST_LINES).enumerate() {
-        let chunk = chunk.to_vec();
+    for (n, piece) in pieces(words).into_iter().enumerate() {
+        let chunk = page.lettering.wrapped(piece, WORDS_MM, width - INDENT_MM);
         let height = lines_height(chunk.len()) + 1.3;
         let draw = move |at: Point| {
             let mut items = lines_at(&chunk, Point::new(at.x + INDENT_MM, at.y + 3.7));
@@ -152,10 +152,10 @@ fn finding<'a>(page: &'a Page<'a>, width: f64, told: &Told<'_>) -> Vec<Row<'a>> 
     let indent = size.map_or(INDENT_MM, |it| it.0 + 2.0).max(INDENT_MM);
     let subject = told.places.first().and_then(|it| page.inputs.joint.fasteners.get(*it));
     let subject = subject.map(|it| Subject::Fastener(it.id.clone()));
-    let lines = page.lettering.wrapped_after(after, &words, WORDS_MM, width - indent);
     let mut rows = Vec::new();
-    for (n, chunk) in lines.chunks(MOST_LINES).enumerate() {
-        let chunk = chunk.to_vec();
+    for (n, piece) in pieces(&words).into_iter().enumerate() {
+        let after = if n == 0 { after } else { 0.0 };
+        let chunk = page.lettering.wrapped_after(after, piece, WORDS_MM, width - indent);
         let height = (lines_height(chunk.len()) + 1.6).max(if n == 0 { MARK_MM + 1.0 } else { 0.0 });
         let mark_of_it = number.clone().zip(size).filter(|_| n == 0);
         let subject = subject.clone();
@@ -184,14 +184,30 @@ fn notes<'a>(page: &'a Page<'a>, width: f64, content: &Content<'_>) -> Vec<Row<'
 }
 
 fn plain<'a>(page: &'a Page<'a>, width: f64, words: &str) -> Vec<Row<'a>> {
-    let lines = page.lettering.wrapped(words, WORDS_MM, width);
-    let row = |chunk: &[String]| {
-        let chunk = chunk.to_vec();
-        let height = lines_height(chunk.len()) + 0.6;
-        let draw = move |at: Point| lines_at(&chunk, Point::new(at.x, at.y + 3.2));
+    let row = |piece: &str| {
+        let lines = page.lettering.wrapped(piece, WORDS_MM, width);
+        let height = lines_height(lines.len()) + 0.6;
+        let draw = move |at: Point| lines_at(&lines, Point::new(at.x, at.y + 3.2));
         Row { height, draw: Box::new(draw), is_head: false }
     };
-    lines.chunks(MOST_LINES).map(row).collect()
+    pieces(words).into_iter().map(row).collect()
+}
+
+/// Words in pieces of one row each: long ones end with a sentence, else with a word.
+fn pieces(words: &str) -> Vec<&str> {
+    let mut pieces = Vec::new();
+    let mut rest = words.trim();
+    while let Some((most, _)) = rest.char_indices().nth(MOST_LETTERS) {
+        let room = &rest[..most];
+        let sentence = room.rfind(". ").map(|it| it + 1).filter(|it| most / 2 < *it);
+        let end = sentence.or_else(|| room.rfind(char::is_whitespace)).filter(|it| 0 < *it).unwrap_or(most);
+        pieces.push(rest[..end].trim_end());
+        rest = rest[end..].trim_start();
+    }
+    if !rest.is_empty() || pieces.is_empty() {
+        pieces.push(rest);
+    }
+    pieces
 }
 
 /// Lines of words below each other, the first on this base line.

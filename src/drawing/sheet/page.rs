@@ -1,7 +1,8 @@
 //! How a page is divided: frame, title block, the room of the views and that of the lists.
 
-use kurbo::Rect;
+use kurbo::{Rect, Vec2};
 
+use super::flow::{Column, LEAST_COLUMN_MM};
 use super::title;
 use crate::drawing::Inputs;
 use crate::drawing::text::Lettering;
@@ -25,6 +26,12 @@ const CAUTIONS_MM: f64 = 14.0;
 
 /// On a paper that stands on its short side the views have this part of the height, and the lists the rest.
 const VIEWS_SHARE: f64 = 0.5;
+
+/// Paper between views and their title where lists stand below them.
+const ABOVE_TITLE_MM: f64 = 2.0;
+
+/// Paper between views with their title and lists below them.
+const BELOW_VIEWS_MM: f64 = 5.0;
 
 /// Two columns of lists are set only where each is at least so wide.
 const COLUMN_MM: f64 = 94.0;
@@ -103,13 +110,47 @@ impl<'a> Page<'a> {
     /// The same page with all of its room for views.
     pub(super) fn without_lists(self) -> Self {
         let cut = self.area.y1 - VIEW_TITLE_MM;
-        Self { view: Rect { y1: cut, ..self.area }, view_title: Rect { y0: cut, ..self.area }, ..self }
+        Self {
+            view: Rect { y1: cut, ..self.area },
+            view_title: Rect { y0: cut, ..self.area },
+            lists: Vec::new(),
+            ..self
+        }
     }
 
     /// The columns of a page that holds nothing but lists.
-    pub(super) fn columns(&self) -> Vec<Rect> {
-        columns(self.area)
+    pub(super) fn columns(&self) -> Vec<Column> {
+        columns(self.area).into_iter().map(Column::whole).collect()
     }
+
+    /// The columns of a page that has views too, where these have all the room that is kept for them.
+    pub(super) fn lists(&self) -> Vec<Column> {
+        self.lists.iter().copied().map(Column::whole).collect()
+    }
+
+    /// The same page where the views, whose box is `taken`, go up as far as they can and lists stand below them.
+    /// `None` where too little would be left.
+    pub(super) fn packed(&self, taken: Rect) -> Option<Packed> {
+        let by = Vec2::new(0.0, (self.view.y0 - taken.y0).min(0.0));
+        let top = (taken.y1 + by.y + ABOVE_TITLE_MM).max(self.view.y0);
+        let view_title = Rect { y0: top, y1: top + VIEW_TITLE_MM, ..self.view_title };
+        let below = Rect { y0: view_title.y1 + BELOW_VIEWS_MM, y1: self.area.y1, ..self.view };
+        if below.height() < LEAST_COLUMN_MM {
+            return None;
+        }
+        let is_beside = self.lists.iter().all(|it| self.view.x1 <= it.x0);
+        let beside = self.lists.iter().filter(|_| is_beside).copied().map(Column::whole);
+        let below = columns(below).into_iter().map(Column::part);
+        Some(Packed { by, view_title, columns: beside.chain(below).collect() })
+    }
+}
+
+/// How views stand where lists are set below them.
+pub(super) struct Packed {
+    /// How far the views go.
+    pub(super) by: Vec2,
+    pub(super) view_title: Rect,
+    pub(super) columns: Vec<Column>,
 }
 
 /// The views at the left, a column of lists at the right.

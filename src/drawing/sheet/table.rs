@@ -17,6 +17,8 @@ const ROW_MM: f64 = 6.8;
 const LINE_MM: f64 = 4.4;
 /// Clear paper at the right of a cell.
 const GUTTER_MM: f64 = 2.4;
+/// A heading has room for letters that are wider by this, where a file is read without the letters that it brings.
+const OTHER_LETTERS: f64 = 1.1;
 /// Of what the columns that wrap share, the last one keeps at least this part.
 const LEAST_FOR_LAST: f64 = 0.38;
 /// A column of numbers is wrapped from this width on.
@@ -101,7 +103,8 @@ fn widths(page: &Page<'_>, width: f64, columns: &[Column], rows: &[Vec<Cell>]) -
         .iter()
         .enumerate()
         .map(|(n, column)| {
-            let head = column.head.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, true));
+            let head =
+                column.head.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, true) * OTHER_LETTERS);
             let cells = rows.iter().filter_map(|it| it.get(n)).map(|it| natural(page, it));
             head.chain(cells).fold(0.0, f64::max).min(column.most_mm) + GUTTER_MM
         })
@@ -114,13 +117,44 @@ fn widths(page: &Page<'_>, width: f64, columns: &[Column], rows: &[Vec<Cell>]) -
     if room < wanted + widths[*last] {
         // The last column keeps its part, or all that it wants where that is less.
         let for_last = widths[*last].min((room - wanted).max(room * LEAST_FOR_LAST));
-        let share = if 0.0 < wanted { ((room - for_last) / wanted).min(1.0) } else { 1.0 };
-        for it in others {
-            widths[*it] *= share;
-        }
-        widths[*last] = for_last;
+        share_out(others, &mut widths, room - for_last, |it| least(page, &columns[it], rows, it));
+        widths[*last] = (room - others.iter().map(|it| widths[*it]).sum::<f64>()).min(widths[*last]);
     }
     widths
+}
+
+/// Gives these columns as much of the room as each wants in proportion, and none less than it needs.
+fn share_out(of: &[usize], widths: &mut [f64], room: f64, least: impl Fn(usize) -> f64) {
+    let mut open: Vec<(usize, f64)> = of.iter().map(|it| (*it, least(*it).min(widths[*it]))).collect();
+    let mut left = room;
+    loop {
+        let wanted: f64 = open.iter().map(|it| widths[it.0]).sum();
+        let share = if 0.0 < wanted { (left / wanted).clamp(0.0, 1.0) } else { 1.0 };
+        // Those that need more than their share get what they need, and the others share the rest.
+        let (tight, loose): (Vec<_>, Vec<_>) = open.iter().partition(|it| widths[it.0] * share < it.1);
+        if tight.is_empty() {
+            open.iter().for_each(|it| widths[it.0] *= share);
+            return;
+        }
+        for (which, needs) in tight {
+            widths[which] = needs;
+            left -= needs;
+        }
+        open = loose;
+    }
+}
+
+/// The least width of a column: its marks and its longest word.
+fn least(page: &Page<'_>, column: &Column, rows: &[Vec<Cell>], which: usize) -> f64 {
+    let word = |words: &str, bold: bool| {
+        words.split_whitespace().map(|it| page.lettering.width_mm(it, WORDS_MM, bold)).fold(0.0, f64::max)
+    };
+    let cell = |it: &Cell| match it {
+        Cell::Marks(..) => natural(page, it),
+        Cell::Words(words) => word(words, false),
+    };
+    let cells = rows.iter().filter_map(|it| it.get(which)).map(cell).fold(0.0, f64::max);
+    cells.max(word(column.head, true)).min(column.most_mm) + GUTTER_MM
 }
 
 fn head_row<'a>(set: &Rc<Set>, heads: Vec<Vec<String>>) -> Row<'a> {

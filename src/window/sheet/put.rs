@@ -2,33 +2,39 @@
 
 use kurbo::{Rect, Vec2};
 
-use crate::drawing::{self, Drawing, Handle, Inputs};
-use crate::joint::{Edit, Joint, Moved};
+use super::Pane;
+use crate::drawing::{Drawing, Handle, Inputs};
+use crate::joint::{Joint, Moved};
 use crate::window::document::is_vast;
-use crate::window::look::{Action, Look};
+use crate::window::look::Look;
 
 /// So often what has moved is looked for: what is held in its place may push others aside.
 const ROUNDS: usize = 3;
 /// Nearer than this to where it stood, a thing has not moved, in millimetres of paper.
 const SAME_MM: f64 = 0.1;
 
-/// Puts a thing so much beside where it is on the pages, and keeps it there.
-pub(super) fn aside(handle: &Handle, by: Vec2, pages: &[Drawing], look: &Look<'_>) -> Action {
+/// Puts a thing so much beside where it is on the pages, and keeps it there: the joint with its new sheet, and its
+/// pages where they were drawn for this.
+pub(super) fn aside(
+    handle: &Handle,
+    by: Vec2,
+    pane: &Pane,
+    look: &Look<'_>,
+) -> (Joint, Option<Vec<Drawing>>) {
     let mut joint = look.joint.clone();
     put(&mut joint, handle, by);
     let taken = handle.at + by;
     // Of a very large joint the pages take too long to be looked at here.
     let rounds = if is_vast(&joint) { 0 } else { ROUNDS };
     for _ in 0..rounds {
-        let inputs = Inputs { joint: &joint, ..look.inputs() };
-        let after = drawing::pages(&inputs);
-        let moved = pushed(pages, &after, &joint.sheet.moved, taken);
+        let after = pane.pages_of(&Inputs { joint: &joint, ..look.inputs() });
+        let moved = pushed(&pane.pages, &after, &joint.sheet.moved, taken);
         if moved.is_empty() {
-            break;
+            return (joint, Some(after));
         }
         moved.into_iter().for_each(|it| put(&mut joint, it, Vec2::ZERO));
     }
-    Action::Keep("Move on the sheet".to_owned(), Edit::Sheet(Box::new(joint.sheet)))
+    (joint, None)
 }
 
 fn put(joint: &mut Joint, handle: &Handle, by: Vec2) {
@@ -48,6 +54,7 @@ fn pushed<'a>(before: &'a [Drawing], after: &[Drawing], put: &[Moved], taken: Re
         now.is_some_and(|now| SAME_MM < (from(now) - from(it)).hypot())
     };
     let all = before.iter().flat_map(|it| &it.handles);
-    let own = all.filter(|it| !put.iter().any(|put| put.what == it.what));
+    // Lists run on where one was taken out.
+    let own = all.filter(|it| !put.iter().any(|put| put.what == it.what) && !it.what.contains(" list "));
     own.filter(has_moved).filter(|it| it.at.intersect(taken).area() <= 0.0).collect()
 }

@@ -171,7 +171,7 @@ impl Colours {
         match line {
             Line::Cut | Line::Seen | Line::Hidden | Line::Tick | Line::Frame => self.line,
             Line::Shank => self.shank,
-            Line::Steel | Line::Hole => self.steel_line,
+            Line::Steel | Line::SteelHatch | Line::Hole => self.steel_line,
             Line::Filling | Line::Break | Line::Dimension | Line::Rule => self.soft,
             Line::Hatch => self.hatch,
             Line::ShankInAir(mood) | Line::Leader(mood) | Line::Mark(mood) => self.mood(mood),

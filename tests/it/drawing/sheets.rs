@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use kurbo::Point;
 use shankline::drawing::{self, Drawing, Shape};
 use shankline::joint::{self, Joint};
 use shankline::stock::Stock;
@@ -59,6 +60,122 @@ fn every_sample_has_its_lists_and_every_fastener_is_in_them() {
                 std::fs::write(format!("{folder}/sheet-{name}-{}.svg", n + 1), paint::svg(page))
                     .expect("it can be written");
             }
+        }
+    }
+}
+
+/// The joint of a sample.
+fn sample(name: &str) -> Joint {
+    joints().into_iter().find(|it| it.0 == name).expect("there is such a sample").1
+}
+
+/// Where a line of words stands: its page and its anchor.
+fn place_of(pages: &[Drawing], wanted: &str) -> Option<(usize, Point)> {
+    let of = |it: &drawing::Item| match &it.shape {
+        Shape::Text { words, at, .. } if words == wanted => Some(*at),
+        Shape::Text { .. } | Shape::Path { .. } => None,
+    };
+    pages.iter().enumerate().find_map(|(n, page)| Some((n, page.items.iter().find_map(of)?)))
+}
+
+#[test]
+fn no_page_is_begun_for_a_few_lines_that_have_room_below_the_views() {
+    // Counted by hand on the pages of the samples as they were looked at.
+    for (name, most) in [("osier-lane-strap", 1), ("ferry-yard-splice", 2), ("quay-house-sill", 2)] {
+        let pages = pages(&sample(name));
+        assert!(pages.len() <= most, "{name}: {} pages", pages.len());
+    }
+}
+
+#[test]
+fn the_notes_stay_where_they_were_put_and_the_lists_make_room() {
+    let mut joint = sample("alder-court-hanger");
+    let before = pages(&joint);
+    let (page, heading) = place_of(&before, "NOTES").expect("it has notes");
+    let what = format!("sheet {} list notes", page + 1);
+    let handle = before[page].handles.iter().find(|it| it.what == what).expect("they can be drawn aside");
+    assert!(handle.at.inflate(0.1, 0.1).contains(heading), "{:?} {heading:?}", handle.at);
+    // Onto the first list of the page.
+    let list = before[page].handles.iter().find(|it| it.what.contains(" list ") && it.what != what);
+    let to = list.expect("there are others").at.center() - handle.at.size().to_vec2() / 2.0;
+    let by = to + handle.at.size().to_vec2() / 2.0 - handle.anchor;
+    joint.sheet.moved = vec![joint::Moved { what: what.clone(), by_mm: (by.x, by.y) }];
+    let after = pages(&joint);
+    let put = after[page].handles.iter().find(|it| it.what == what).expect("they can be taken hold of again");
+    assert!((put.at.origin() - to).hypot() < 1e-6, "{:?} {to:?}", put.at);
+    let others = after[page].handles.iter().filter(|it| it.what.contains(" list ") && it.what != what);
+    for other in others {
+        let common = put.at.intersect(other.at);
+        assert!(common.width() < 0.01 || common.height() < 0.01, "{} lies under the notes", other.what);
+    }
+    // Nothing is lost and nothing is told twice.
+    let told = |pages: &[Drawing]| {
+        let mut all: Vec<String> = pages.iter().flat_map(words).collect();
+        all.retain(|it| !it.ends_with("CONTINUED") && !it.contains(" / "));
+        all.sort();
+        all.dedup();
+        all
+    };
+    assert_eq!(told(&before), told(&after));
+    // More lines leave the upper left corner where it is.
+    joint.notes.push("Look twice.".to_owned());
+    let more = pages(&joint);
+    let grown = more[page].handles.iter().find(|it| it.what == what).expect("still there");
+    assert!((grown.at.origin() - to).hypot() < 1e-6 && put.at.height() < grown.at.height());
+    // A name that says nothing moves nothing.
+    joint.notes.pop();
+    joint.sheet.moved = [
+        "sheet 0 list notes",
+        "sheet 99 list notes",
+        "sheet 1 list",
+        "sheet x list notes",
+        "sheet 1 list none",
+    ]
+    .map(|it| joint::Moved { what: it.to_owned(), by_mm: (5.0, 5.0) })
+    .to_vec();
+    assert_eq!(pages(&joint), before);
+}
+
+#[test]
+fn long_notes_run_from_narrow_columns_into_wide_ones_without_a_word_lost_or_told_twice() {
+    let mut joint = sample("heron-lane-ledger");
+    let note = |n: usize| {
+        let words: Vec<String> = (0..150).map(|word| format!("w{n}x{word}")).collect();
+        words.join(" ")
+    };
+    joint.notes = (0..9).map(note).collect();
+    for portrait in [false, true] {
+        joint.sheet.portrait = portrait;
+        let all: Vec<String> = pages(&joint).iter().flat_map(words).collect();
+        let told: Vec<&str> = all
+            .iter()
+            .flat_map(|it| it.split(' '))
+            .filter(|it| it.starts_with('w') && it.contains('x'))
+            .collect();
+        let wanted: Vec<String> =
+            (0..9).flat_map(|n| (0..150).map(move |word| format!("w{n}x{word}"))).collect();
+        assert_eq!(told, wanted);
+    }
+}
+
+#[test]
+fn every_body_of_the_samples_is_named_on_a_sheet() {
+    for (name, joint) in joints() {
+        let all: Vec<String> = pages(&joint)
+            .iter()
+            .flat_map(|page| {
+                let is_name = |it: &&drawing::Item| it.layer == drawing::Layer::Notes && it.subject.is_some();
+                let of = |it: &drawing::Item| match &it.shape {
+                    Shape::Text { words, .. } => Some(words.clone()),
+                    Shape::Path { .. } => None,
+                };
+                page.items.iter().filter(is_name).filter_map(of).collect::<Vec<_>>()
+            })
+            .collect();
+        let members = joint.members.iter().map(joint::Member::shown_name);
+        for wanted in members.chain(joint.connectors.iter().map(joint::Connector::shown_name)) {
+            let is_named = all.iter().any(|it| it == wanted || it.starts_with(&format!("{wanted},")));
+            assert!(is_named, "{name}: {wanted} is not named: {all:?}");
         }
     }
 }

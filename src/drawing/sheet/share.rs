@@ -1,0 +1,272 @@
+//! How lists are shared out over the pages: beside the views, below them where that saves a page, and on pages of
+//! their own; and where the user has put a list.
+
+use kurbo::{Point, Rect, Vec2};
+
+use super::compose::{self, Composed};
+use super::flow::{self, Column, Flowed, List, Place};
+use super::groups::Content;
+use super::page::{Packed, Page};
+use super::{MOST_PAGES, lists};
+use crate::drawing::put::Puts;
+use crate::drawing::{Handle, Item};
+use crate::joint::Moved;
+
+/// So many pages of lists are many.
+const MANY_PAGES: usize = 6;
+
+/// The views of one page and the columns of lists beside them.
+pub(super) struct Leaf {
+    pub(super) composed: Composed,
+    pub(super) view_title: Rect,
+    columns: Vec<Column>,
+    packed: Option<Packed>,
+}
+
+impl Leaf {
+    /// Views as they were composed for this page.
+    pub(super) fn new(page: &Page<'_>, composed: Composed) -> Self {
+        let taken = compose::bounds(page.lettering, &composed.items);
+        let packed = taken.and_then(|it| page.packed(it));
+        Self { composed, view_title: page.view_title, columns: page.lists(), packed }
+    }
+
+    fn columns(&self, is_packed: bool) -> &[Column] {
+        match &self.packed {
+            Some(it) if is_packed => &it.columns,
+            Some(_) | None => &self.columns,
+        }
+    }
+
+    /// The views as they stand with lists below them.
+    fn pack(mut self) -> Self {
+        if let Some(it) = &self.packed {
+            compose::shift(&mut self.composed.items, it.by);
+            compose::shift_handles(&mut self.composed.handles, it.by);
+            self.view_title = it.view_title;
+        }
+        self
+    }
+}
+
+/// What stands on one page before it knows its number.
+pub(super) struct Shared {
+    pub(super) leaf: Option<Leaf>,
+    pub(super) items: Vec<Item>,
+    pub(super) handles: Vec<Handle>,
+}
+
+/// All lists on the pages of the views and after them.
+pub(super) fn share(page: &Page<'_>, content: &Content<'_>, leaves: Vec<Leaf>) -> Vec<Shared> {
+    let asked = asked(&content.inputs.joint.sheet.moved);
+    let mut setter = Setter { page, content, asked: Vec::new(), known: Vec::new() };
+    // Where views and lists stand does not hang on what the user has put somewhere.
+    let (packs, natural) = fewest(&mut setter, &leaves);
+    let pages = if asked.is_empty() {
+        natural
+    } else {
+        let most = natural.len() + 1;
+        let there = setter.headings();
+        let is_there = |it: &Asked| there.iter().any(|heading| it.heading.eq_ignore_ascii_case(heading));
+        setter.asked = asked.into_iter().filter(|it| it.page <= most && is_there(it)).collect();
+        setter.known.clear();
+        setter.flow(&leaves, &packs)
+    };
+    let mut leaves =
+        leaves.into_iter().zip(packs).map(|(it, is_packed)| if is_packed { it.pack() } else { it });
+    let mut shared = Vec::new();
+    for (n, flowed) in pages.into_iter().enumerate() {
+        let (items, handles) = setter.finish(n + 1, flowed);
+        shared.push(Shared { leaf: leaves.next(), items, handles });
+    }
+    shared
+}
+
+/// The way of packing that needs the fewest pages: none, that of the later pages of views, that of the first, or all.
+fn fewest(setter: &mut Setter<'_>, leaves: &[Leaf]) -> (Vec<bool>, Vec<Flowed>) {
+    let ways = [(false, false), (false, true), (true, false), (true, true)];
+    let mut best: Option<(Vec<bool>, Vec<Flowed>)> = None;
+    for (first, later) in ways {
+        // Of many pages one less is not worth the search.
+        let has_many = best.as_ref().is_some_and(|it| leaves.len() + MANY_PAGES < it.1.len());
+        if has_many || (later && leaves.len() < 2) {
+            continue;
+        }
+        let packs: Vec<bool> = (0..leaves.len())
+            .map(|n| if n == 0 { first } else { later })
+            .zip(leaves)
+            .map(|(is_packed, leaf)| is_packed && leaf.packed.is_some())
+            .collect();
+        let pages = setter.flow(leaves, &packs);
+        if best.as_ref().is_none_or(|best| pages.len() < best.1.len()) {
+            best = Some((packs, pages));
+        }
+    }
+    best.unwrap_or_default()
+}
+
+/// A list that the user has put somewhere.
+#[derive(Clone, Debug, PartialEq)]
+struct Asked {
+    page: usize,
+    /// Its heading in small letters.
+    heading: String,
+    /// Where its upper left corner is, from that of the room inside the frame.
+    by: Vec2,
+}
+
+/// The name by which a list is put somewhere.
+fn name_of(heading: &str) -> String {
+    format!("list {}", heading.to_ascii_lowercase())
+}
+
+fn asked(moved: &[Moved]) -> Vec<Asked> {
+    let mut found: Vec<Asked> = Vec::new();
+    for it in moved {
+        let named = it.what.strip_prefix("sheet ").and_then(|it| it.split_once(" list "));
+        let Some((page, heading)) = named else { continue };
+        let (Ok(page), by) = (page.parse::<usize>(), Vec2::new(it.by_mm.0, it.by_mm.1)) else { continue };
+        if 0 < page && by.is_finite() && !found.iter().any(|it| it.heading == heading) {
+            found.push(Asked { page, heading: heading.to_owned(), by });
+        }
+    }
+    found
+}
+
+/// Sets lists in columns of any width.
+struct Setter<'a> {
+    page: &'a Page<'a>,
+    content: &'a Content<'a>,
+    asked: Vec<Asked>,
+    /// The lists for each width that was wanted, without those that the user has put somewhere.
+    known: Vec<(f64, Vec<List<'a>>)>,
+}
+
+impl<'a> Setter<'a> {
+    fn lists(&mut self, width: f64) -> &[List<'a>] {
+        let at = self.known.iter().position(|it| (it.0 - width).abs() < 1e-6).unwrap_or_else(|| {
+            let mut lists = lists::all(self.page, width, self.content);
+            lists.retain(|it| !self.asked.iter().any(|put| put.heading.eq_ignore_ascii_case(it.heading)));
+            self.known.push((width, lists));
+            self.known.len() - 1
+        });
+        &self.known[at].1
+    }
+
+    /// The headings of all lists.
+    fn headings(&mut self) -> Vec<&'static str> {
+        let width = self.page.columns()[0].at.width();
+        self.lists(width).iter().map(|it| it.heading).collect()
+    }
+
+    /// Every page: those of the views, then as many as are needed, to the last one on which a list was put.
+    fn flow(&mut self, leaves: &[Leaf], packs: &[bool]) -> Vec<Flowed> {
+        let mut pages: Vec<Flowed> = Vec::new();
+        let mut at = Place::default();
+        for (leaf, is_packed) in leaves.iter().zip(packs) {
+            let flowed = self.fill(pages.len() + 1, leaf.columns(*is_packed).to_vec(), at);
+            at = flowed.at;
+            pages.push(flowed);
+        }
+        let last = self.asked.iter().map(|it| it.page).max().unwrap_or(0);
+        while pages.len() < MOST_PAGES {
+            let columns = self.page.columns();
+            let is_end = at.is_end(self.lists(columns[0].at.width()));
+            let number = pages.len() + 1;
+            if is_end && last < number {
+                break;
+            }
+            let mut flowed = self.fill(number, columns, at);
+            let is_stuck = flowed.at == at && last < number;
+            if is_stuck {
+                break;
+            }
+            at = flowed.at;
+            if number == MOST_PAGES {
+                let page = self.page;
+                flowed.items.extend(flow::left_over(page, self.lists(page.columns()[0].at.width()), at));
+            }
+            pages.push(flowed);
+        }
+        pages
+    }
+
+    /// One page, its columns clear of what was put there; those of one width are filled together.
+    fn fill(&mut self, number: usize, mut columns: Vec<Column>, from: Place) -> Flowed {
+        for it in self.put_on(number) {
+            columns = flow::without(columns, it.1);
+        }
+        let mut flowed = Flowed::from(from);
+        let page = self.page;
+        for of_one in columns.chunk_by(|a, b| (a.at.width() - b.at.width()).abs() < 1e-6) {
+            let Some(first) = of_one.first() else { continue };
+            let at = flowed.at;
+            let more = flow::fill_level(page, self.lists(first.at.width()), at, of_one);
+            flowed = flowed.and(more);
+        }
+        flowed
+    }
+
+    /// The lists that were put on this page, each with its place among those that were put and its box.
+    fn put_on(&self, number: usize) -> Vec<(List<'a>, Rect)> {
+        let asked: Vec<&Asked> = self.asked.iter().filter(|it| it.page == number).collect();
+        if asked.is_empty() {
+            return Vec::new();
+        }
+        let width = self.put_width(number);
+        let lists = lists::all(self.page, width, self.content);
+        let corner = self.page.area.origin();
+        let placed = |it: List<'a>| {
+            let asked = asked.iter().find(|asked| asked.heading.eq_ignore_ascii_case(it.heading))?;
+            let place = Rect::from_origin_size(corner + asked.by, (width, flow::height_of(&it)));
+            Some((it, place))
+        };
+        lists.into_iter().filter_map(placed).collect()
+    }
+
+    /// How wide a list stands that was put on a page: as beside the views, or as on a page of lists.
+    fn put_width(&self, number: usize) -> f64 {
+        let beside = self.page.lists.first().filter(|_| number == 1).map(Rect::width);
+        beside.unwrap_or_else(|| self.page.columns()[0].at.width())
+    }
+
+    /// What stands on a page with what was put there, and what can be taken hold of.
+    fn finish(&self, number: usize, flowed: Flowed) -> (Vec<Item>, Vec<Handle>) {
+        let sheet = format!("sheet {number}");
+        let puts = Puts::of(&sheet, &[]);
+        let mut items = flowed.items;
+        let mut whole = flowed.whole;
+        for (list, place) in self.put_on(number) {
+            let at = Point::new(place.x0, place.y0);
+            items.extend(flow::whole(self.page, &list, at));
+            whole.push((list.heading, place));
+        }
+        let corner = self.page.area.origin();
+        // Kept from the corner by its own corner, so that it stays there when it has more lines.
+        let handle = |(heading, at): (&str, Rect)| {
+            let grip = flow::heading_box(self.page, heading, at.origin());
+            Handle { grip, ..puts.handle(&name_of(heading), at, corner + at.size().to_vec2() / 2.0) }
+        };
+        (items, whole.into_iter().map(handle).collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_that_was_put_somewhere_is_found_by_its_page_and_heading() {
+        let moved = |what: &str| Moved { what: what.to_owned(), by_mm: (3.0, 4.0) };
+        let found = asked(&[
+            moved("sheet 2 list notes"),
+            moved("sheet 1 list notes"),
+            moved("sheet 0 list core"),
+            moved("sheet x list core"),
+            moved("front mark a"),
+            moved("sheet 1 title"),
+        ]);
+        assert_eq!(found, [Asked { page: 2, heading: "notes".to_owned(), by: Vec2::new(3.0, 4.0) }]);
+        assert_eq!(name_of("CHECK ON SITE"), "list check on site");
+    }
+}
