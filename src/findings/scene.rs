@@ -201,14 +201,7 @@ impl<'a> Fact<'a> {
 
     /// The least cover in a body that bears.
     pub(super) fn cover_in(&self, body: BodyIx) -> Option<f64> {
-        let of_runs =
-            self.bearing_runs().filter(|it| it.0 == body).filter_map(|it| it.1.cover_mm).reduce(f64::min);
-        match self.shank.holding {
-            Some(holding) if holding.body == body => {
-                Some(of_runs.map_or(holding.cover_mm, |it| it.min(holding.cover_mm)))
-            }
-            Some(_) | None => of_runs,
-        }
+        self.bearing_runs().filter(|it| it.0 == body).filter_map(|it| it.1.cover_mm).reduce(f64::min)
     }
 
     /// Whether the axis lies in a face of the body somewhere.

@@ -546,3 +546,25 @@ fn only_two_old_shanks_may_run_into_each_other() {
         assert_eq!(found.list.iter().any(|it| it.kind == Kind::Clash), is_told, "{old:?}");
     }
 }
+
+/// The hole of the strap is 4.4 mm wide and at y = 120, the shank 4.1148 mm thick: it has (4.4 - 4.1148) / 2 = 0.1426 mm
+/// to move to each side, and a tenth of a millimetre more is not to be told from it.
+#[test]
+fn a_free_shank_may_lie_off_the_centre_of_a_hole_as_far_as_it_has_room() {
+    let cut_by = |off_mm: f64| {
+        let joint = with(nailed(), |it| {
+            it.connectors.push(strap(takes(FastenerKind::Nail, 4.1148, None), None));
+            move_head(it, Vec3::new(-1.5, 120.0 + off_mm, 600.0));
+        });
+        let found = findings::judge(&joint, &trace::trace(&joint));
+        found.list.iter().find(|it| it.kind == Kind::ThroughSteel).map(|it| (it.measured, it.required))
+    };
+    assert_eq!(cut_by(0.0), None);
+    assert_eq!(cut_by(0.1), None, "it has room");
+    assert_eq!(cut_by(-0.14), None, "it touches the rim of the hole");
+    let (off, room) = cut_by(0.5).expect("it cuts the steel");
+    assert!(
+        (off.unwrap_or(0.0) - 0.5).abs() < 1e-9 && (room.unwrap_or(0.0) - 0.1426).abs() < 1e-9,
+        "{off:?} {room:?}"
+    );
+}

@@ -73,6 +73,19 @@ fn the_start_and_the_slope_of_a_toe_nail_are_measured_by_hand() {
     }
 }
 
+/// Bolts M12 of the gate post, 40 mm apart one above the other: the load pulls across the grain of the post, which has
+/// 4 d = 48 mm between them along it or across it (EN 1995-1-1 Table 8.4: a1 = (4 + |cos|) d, a2 = 4 d; from memory).
+#[test]
+fn what_a_neighbour_asks_is_told_with_its_way() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-projects/weir-gate-post.joint.json");
+    let joint = sample(&path);
+    let measures = findings::measures(&joint, &trace::trace(&joint), 0);
+    let found = measures.iter().find(|it| it.what == "From fastener 2").expect("they are neighbours");
+    assert!(found.drawn.starts_with("0 mm along, 40 mm across the grain"), "{found:?}");
+    assert_eq!(found.asked, "48 mm (4 d) along or 48 mm (4 d) across");
+    assert_eq!(found.stands, Stands::Missed);
+}
+
 #[test]
 fn a_measure_misses_exactly_where_a_finding_says_so() {
     let mut seen = 0;
