@@ -90,13 +90,21 @@ pub fn replace(path: &Path, content: &[u8]) -> Result<(), DiskError> {
     // A link is followed, so that the file it names is replaced and the link stays.
     let target = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = target.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut file = tempfile::Builder::new().prefix(HALF).tempfile_in(folder).map_err(fail)?;
+    let mut file =
+        tempfile::Builder::new().prefix(HALF).tempfile_in(folder).map_err(|it| fail(alone(&it)))?;
     file.write_all(content).map_err(fail)?;
     keep_permissions(&target, file.as_file()).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
     file.persist(&target).map_err(|it| fail(it.error))?;
     // The rename itself reaches the disk with its folder.
     std::fs::File::open(folder).and_then(|it| it.sync_all()).map_err(fail)
+}
+
+/// What the system said, without the name of the half that nobody has asked for.
+fn alone(why: &std::io::Error) -> std::io::Error {
+    let words = why.to_string();
+    let of_system = words.split_once(" at path ").map_or(words.as_str(), |it| it.0);
+    std::io::Error::new(why.kind(), of_system)
 }
 
 fn keep_permissions(old: &Path, new: &std::fs::File) -> std::io::Result<()> {
@@ -231,7 +239,13 @@ mod tests {
     fn a_save_that_fails_leaves_the_old_file_and_no_other() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("gone").join("a.joint.json");
-        assert!(matches!(replace(&path, b"one"), Err(DiskError::Write { .. })));
+        let why = replace(&path, b"one").unwrap_err();
+        assert!(matches!(why, DiskError::Write { .. }));
+        let says = why.to_string();
+        assert!(
+            says.contains("a.joint.json") && says.contains("No such file") && !says.contains(HALF),
+            "{says}"
+        );
         // A folder in the place of the file cannot be renamed over.
         let taken = folder.path().join("taken");
         std::fs::create_dir(&taken).unwrap();
