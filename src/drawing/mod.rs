@@ -36,6 +36,12 @@ use crate::unit::{LengthUnit, Vec3};
 pub use pen::MOST_TOLD;
 pub use projection::Projection;
 
+/// How wide a line of the bundled letters is, in the unit of their size.
+#[must_use]
+pub fn width(words: &str, size: f64) -> f64 {
+    text::Lettering::bundled().width_mm(words, size, false)
+}
+
 /// A drawing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Drawing {

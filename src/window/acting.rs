@@ -37,6 +37,9 @@ impl App {
             Action::DropPreview => self.document.drop_preview(),
             Action::Drive(spec) => {
                 self.stop_making();
+                if spec.is_some() {
+                    self.latest = Some(Action::Drive(spec.clone()));
+                }
                 self.driving = spec;
             }
             Action::Make(kind) => self.make(kind),
@@ -100,6 +103,7 @@ impl App {
         self.driving = None;
         if let Some(kind) = kind {
             self.settle_fields();
+            self.latest = Some(Action::Make(Some(kind.clone())));
             self.making = Some(Making::new(kind, self.made.as_ref()));
         }
     }

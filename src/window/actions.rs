@@ -1,5 +1,7 @@
 //! Every action of the window by its words and its keys, to be searched and done.
 
+mod search;
+
 use iced::widget::{column, container, row, space, text, text_input};
 use iced::{Alignment, Length};
 
@@ -9,6 +11,8 @@ use super::selected::arrange::{Done, Size};
 use super::theme::{self, Colours, Element, control, gap, parts, text_px};
 use crate::joint::Look as From;
 use crate::sketch::arrange::align::{Along, Line};
+
+pub use self::search::{Found, Offer, found};
 
 /// One action.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,6 +116,8 @@ pub const ALL: &[Entry] = &[
     entry("Side view", "2", Command::View(Shown::One(From::Side))),
     entry("Top view", "3", Command::View(Shown::One(From::Top))),
     entry("Front, side and top together", "4", Command::View(Shown::All)),
+    entry("Cut the view by a plane, or see it whole again", "X", Command::Plane),
+    entry("Next step of the snap", "S", Command::SnapStep),
     entry("Show all of the joint", "F or Home", Command::Fit),
     entry("Show what is chosen as large as it goes", "Z", Command::FitChosen),
     entry("Larger drawing", "Ctrl++", Command::ZoomIn),
@@ -125,41 +131,15 @@ pub const ALL: &[Entry] = &[
     entry("Keys", "F1", Command::Keys),
 ];
 
-/// Words are taken for the same from this likeness upward, where none is found as it was typed.
-const ALIKE: f64 = 0.88;
-
-/// The actions that a search finds: every word of it stands somewhere in the action's words or keys. Where there
-/// is none, those with words like it: `rectangle` finds what draws a rectangular member.
-#[must_use]
-pub fn found(search: &str) -> Vec<&'static Entry> {
-    let wanted: Vec<String> = search.split_whitespace().map(str::to_lowercase).collect();
-    let those_with = |has: fn(&str, &str) -> bool| -> Vec<&'static Entry> {
-        let has_all = |it: &&Entry| {
-            let all = format!("{} {}", it.words, it.keys).to_lowercase();
-            wanted.iter().all(|word| has(&all, word))
-        };
-        ALL.iter().filter(has_all).collect()
-    };
-    let exact = those_with(|all, word| all.contains(word));
-    if !exact.is_empty() {
-        return exact;
-    }
-    those_with(|all, word| {
-        let mut words = all.split(|it: char| !it.is_alphanumeric());
-        // Short words are all alike.
-        all.contains(word) || (3 < word.len() && words.any(|it| ALIKE < strsim::jaro_winkler(it, word)))
-    })
-}
-
 /// The name of the field that is searched in.
 pub const FIELD: &str = "actions";
 
 /// The panel: what is searched, and what is found, of which one is in the hand.
 pub(super) fn view<'a, M: Clone + 'a>(
-    (search, at): (&'a str, usize),
+    (search, found, at): (&'a str, &'a Found, usize),
     typed: fn(String) -> M,
     entered: M,
-    pressed: fn(Command) -> M,
+    pressed: fn(usize) -> M,
     colours: &'static Colours,
 ) -> Element<'a, M> {
     let field = text_input("What do you want to do?", search)
@@ -169,14 +149,14 @@ pub(super) fn view<'a, M: Clone + 'a>(
         .style(control::field(colours, false))
         .on_input(typed)
         .on_submit(entered);
-    let all = found(search);
     let mut list = column![].spacing(1.0);
-    if all.is_empty() {
-        list = list.push(parts::soft("No action has these words.", colours));
+    if found.offers.is_empty() {
+        let none = "No action, size of stock, material or setting has these words.";
+        list = list.push(parts::soft(none, colours));
     }
-    for (n, it) in all.into_iter().enumerate() {
+    for (n, it) in found.offers.iter().enumerate() {
         let line = row![
-            text(it.words).size(text_px::BODY).width(Length::Fill),
+            text(it.words.as_str()).size(text_px::BODY).width(Length::Fill),
             text(it.keys).size(text_px::SMALL).font(theme::BOLD).style(control::words(colours.soft)),
         ]
         .spacing(gap::ROW)
@@ -186,8 +166,12 @@ pub(super) fn view<'a, M: Clone + 'a>(
                 .width(Length::Fill)
                 .padding(gap::LINE)
                 .style(control::line_button(colours, n == at))
-                .on_press(pressed(it.command)),
+                .on_press(pressed(n)),
         );
+    }
+    if 0 < found.more {
+        let more = format!("{} more have these words; type another word to tell them apart.", found.more);
+        list = list.push(parts::soft(more, colours));
     }
     let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
     column![
@@ -207,18 +191,6 @@ pub(super) fn view<'a, M: Clone + 'a>(
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_search_finds_by_words_and_by_keys_in_any_order() {
-        assert_eq!(found("").len(), ALL.len());
-        assert_eq!(found("size true")[0].command, Command::TrueSize);
-        assert_eq!(found("ctrl+z")[0].command, Command::Undo);
-        // Not quite as it is called, or not quite as it is written.
-        assert_eq!(found("rectangle")[0].words, "Draw a rectangular member");
-        assert_eq!(found("draw rectangle")[0].words, "Draw a rectangular member");
-        assert_eq!(found("mirorr top")[0].command, Command::MirrorUpsideDown);
-        assert!(found("sausages").is_empty());
-    }
 
     #[test]
     fn every_action_is_there_once() {

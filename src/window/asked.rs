@@ -50,7 +50,7 @@ impl App {
             if let Some(task) = self.key_in_making(event) {
                 return task;
             }
-        } else if self.canvas.gesture.is_dragging() {
+        } else if self.canvas.gesture.is_dragging() || self.begins_to_aim(event) {
             return self.key_in_drag(event);
         }
         keys::command(event).map_or(Task::none(), |it| self.command(it))
@@ -59,6 +59,10 @@ impl App {
     fn key_in_dialog(&mut self, command: Option<Command>) -> Task<Message> {
         match (command, &self.dialog) {
             (Some(Command::Nudge(0, up)), Dialog::Actions { .. }) => self.mark_action(up < 0),
+            (Some(Command::Nudge(0, up)), Dialog::Steps) => {
+                self.command(Command::StepBack(if up < 0 { 1 } else { -1 }))
+            }
+            (Some(it @ (Command::Undo | Command::Redo)), Dialog::Steps) => self.command(it),
             (Some(Command::NextFinding), _) => next_field(true),
             (Some(Command::PreviousFinding), _) => next_field(false),
             (Some(Command::Escape), _) => self.in_dialog(dialog::Message::CancelPressed),
@@ -74,6 +78,19 @@ impl App {
             }
             _ => Task::none(),
         }
+    }
+
+    /// Whether a key begins a number that says where the head of a new fastener goes.
+    fn begins_to_aim(&mut self, event: &keyboard::Event) -> bool {
+        let keyboard::Event::KeyPressed { text, modifiers, .. } = event else { return false };
+        let begins = |it: char| it.is_ascii_digit() || matches!(it, '-' | '=' | '.');
+        let is_number = text.as_ref().and_then(|it| it.chars().next()).is_some_and(begins);
+        let may = self.driving.is_some() && self.canvas.gesture == Gesture::Idle && !self.in_fields;
+        let aims = may && is_number && !modifiers.command() && !modifiers.alt();
+        if aims {
+            self.canvas.begin_to_aim();
+        }
+        aims
     }
 
     /// While something is dragged, keys are numbers for the drag.
@@ -210,12 +227,10 @@ impl App {
         self.act(Action::Leave)
     }
 
-    /// Makes another of what was made last.
+    /// Makes or drives another of what was made or driven last.
     pub(super) fn again(&mut self) -> Task<Message> {
-        let action = match &self.made {
-            Some(made) => Action::Make(Some(made.kind.clone())),
-            None => Action::Say("Nothing has been made yet.".into()),
-        };
+        let nothing = || Action::Say("Nothing has been made yet.".into());
+        let action = self.latest.clone().unwrap_or_else(nothing);
         self.act(action)
     }
 
@@ -264,7 +279,8 @@ impl App {
     }
 
     pub(super) fn open_actions(&mut self) -> Task<Message> {
-        self.dialog = Dialog::Actions { search: String::new(), at: 0 };
+        let found = actions::found("", &self.look());
+        self.dialog = Dialog::Actions { search: String::new(), found, at: 0 };
         iced::widget::operation::focus(iced::widget::Id::new(actions::FIELD))
     }
 

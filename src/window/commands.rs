@@ -8,11 +8,10 @@ use super::dialog::{self, Dialog, Then};
 use super::document::{Chain, Document};
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
-use super::{App, Message, carries, journal, stock};
+use super::{App, Message, canvas, carries, journal, stock};
 use crate::drawing::{self, Subject};
 use crate::findings;
-use crate::joint::edit::Change;
-use crate::joint::{Edit, Fastener, Joint, file};
+use crate::joint::{Joint, file};
 
 impl App {
     /// Does what a key or a button asks for.
@@ -26,10 +25,7 @@ impl App {
             Command::Save => return self.save(),
             Command::SaveAs => return self.ask_path(Purpose::SaveAs),
             Command::Export => return self.ask_path(Purpose::Export),
-            Command::Sheet => {
-                self.settle_fields();
-                self.sheet.turn();
-            }
+            Command::Sheet => return self.turn_sheet(),
             Command::Undo | Command::Redo => self.undo(command == Command::Undo),
             Command::Steps => self.dialog = Dialog::Steps,
             Command::StepBack(steps) => (0..steps.unsigned_abs()).for_each(|_| self.undo(0 < steps)),
@@ -39,12 +35,14 @@ impl App {
             Command::Cut => return self.cut(),
             Command::Paste => return iced::clipboard::read().map(Message::Pasted),
             Command::ChooseAll => self.choose_everything(),
-            Command::Fit => self.each_canvas(super::canvas::Pane::fit),
+            Command::Fit => self.each_canvas(canvas::Pane::fit),
             Command::View(shown) => self.show_views(shown),
-            Command::FitChosen => self.with_look(super::canvas::Pane::fit_chosen),
+            Command::Plane => return self.press_on_canvas(&canvas::Message::CutPressed),
+            Command::SnapStep => return self.press_on_canvas(&canvas::Message::SnapPressed),
+            Command::FitChosen => self.with_look(canvas::Pane::fit_chosen),
             Command::ZoomIn => self.with_look(|pane, look| pane.zoom(true, look)),
             Command::ZoomOut => self.with_look(|pane, look| pane.zoom(false, look)),
-            Command::TrueSize => self.with_look(super::canvas::Pane::true_size),
+            Command::TrueSize => self.with_look(canvas::Pane::true_size),
             Command::NextFinding => return self.walk_findings(true),
             Command::PreviousFinding => return self.walk_findings(false),
             Command::NextThing => self.walk_things(true),
@@ -77,6 +75,21 @@ impl App {
         }
         self.draw_again();
         Task::none()
+    }
+
+    /// Shows the sheet, or the joint again.
+    fn turn_sheet(&mut self) -> Task<Message> {
+        self.settle_fields();
+        self.sheet.turn();
+        self.draw_again();
+        // A field behind the sheet does not keep the keyboard.
+        self.act(Action::Leave)
+    }
+
+    /// What a button of the view that is worked in does.
+    fn press_on_canvas(&mut self, button: &canvas::Message) -> Task<Message> {
+        let action = self.with_look(|pane, look| pane.update(button, look));
+        self.act(action)
     }
 
     fn undo(&mut self, back: bool) {
@@ -134,7 +147,8 @@ impl App {
         let Some(name) = self.selected.first_field_name(&self.look()) else { return Task::none() };
         self.in_fields = true;
         let id = iced::widget::Id::from(name);
-        iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
+        let selected = iced::widget::operation::select_all(id.clone());
+        iced::widget::operation::focus(id).chain(selected).chain(super::theme::reveal())
     }
 
     fn next_size(&mut self, longer: bool) -> Task<Message> {
@@ -156,20 +170,27 @@ impl App {
             self.said = Some(format!("Stock has none beyond this: it is the {end} of its kind."));
             return Task::none();
         };
-        let name = format!("Make fastener {} a {}", at + 1, spec.label);
-        let new = Box::new(Fastener { spec, ..old.clone() });
-        self.act(Action::Keep(name, Edit::Fasteners(Change::Replace { at, new })))
+        let look = self.look();
+        let action = stock::swap_those_like(at, &spec, &look);
+        self.act(action)
     }
 
     /// Larger or smaller words and controls, as long as the window keeps its least size in them.
     fn scale_by(&mut self, larger: bool) {
         let wanted = (self.scale * if larger { 1.1 } else { 1.0 / 1.1 }).clamp(0.75, 2.0);
-        let size = self.size * (self.scale / wanted);
-        if larger && (size.width < super::run::LEAST.width || size.height < super::run::LEAST.height) {
+        // The last step is as large as there is room for.
+        let wanted = if larger { wanted.min(self.most_scale()) } else { wanted };
+        if larger && wanted <= self.scale {
             self.said = Some("The window is too small for larger words; make it larger first.".into());
             return;
         }
-        (self.scale, self.size) = (wanted, size);
+        (self.scale, self.size) = (wanted, self.size * (self.scale / wanted));
+    }
+
+    /// The largest size of words and controls with which the window keeps its least size in them.
+    pub(super) fn most_scale(&self) -> f32 {
+        let (all, least) = (self.size * self.scale, super::run::LEAST);
+        (all.width / least.width).min(all.height / least.height).clamp(1.0, 2.0)
     }
 
     pub(super) fn unless_edited(&mut self, then: Then) -> Task<Message> {
@@ -211,8 +232,8 @@ impl App {
         self.selected = super::selected::Pane::default();
         self.findings = super::findings::Pane::default();
         self.carries.forget();
-        self.canvas.gesture = super::canvas::gesture::Gesture::Idle;
-        self.each_canvas(super::canvas::Pane::fit);
+        self.canvas.gesture = canvas::gesture::Gesture::Idle;
+        self.each_canvas(canvas::Pane::fit);
         self.draw_again();
     }
 
@@ -415,5 +436,10 @@ fn replaces(path: &std::path::Path, purpose: Purpose, own: Option<&std::path::Pa
 }
 
 pub(super) fn next_field(forward: bool) -> Task<Message> {
-    if forward { iced::widget::operation::focus_next() } else { iced::widget::operation::focus_previous() }
+    let moved = if forward {
+        iced::widget::operation::focus_next()
+    } else {
+        iced::widget::operation::focus_previous()
+    };
+    moved.chain(super::theme::reveal())
 }

@@ -116,7 +116,14 @@ impl Pane {
     /// Does what the chosen finding advises.
     #[must_use]
     pub fn apply_remedy(&self, look: &Look<'_>) -> Action {
-        self.chosen_at(look.findings).map_or(Action::None, |at| remedy(&look.findings.list[at]))
+        let Some(at) = self.chosen_at(look.findings) else {
+            return Action::Say("Choose a finding first: Tab goes from one to the next.".into());
+        };
+        let action = remedy(&look.findings.list[at]);
+        if action == Action::None {
+            return Action::Say("No change was found that mends this finding.".into());
+        }
+        action
     }
 
     /// Shows or hides the working of the chosen finding.

@@ -5,10 +5,12 @@ use iced::{Alignment, Length};
 
 use super::canvas::carry::Load;
 use super::canvas::gesture::{Gesture, Grip};
+use super::canvas::typed::Slot;
 use super::look::Look;
 use super::theme::{Element, control, gap, part_px, text_px};
 use crate::drawing::Subject;
 use crate::joint::Placement;
+use crate::trace::TOUCH_MM;
 
 /// What holds for every joint that is shown.
 pub const CAUTIONS: &str =
@@ -27,7 +29,10 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         Gesture::Pressed { held, .. } if held.square.is_some() && held.grip == Grip::Head => {
             "It fills a hole: drag its point to turn it; it does not leave the hole.".into()
         }
-        Gesture::Turning { .. } | Gesture::Driving { .. } => {
+        Gesture::Driving { .. } => {
+            "Type a direction in degrees, Enter drives it. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
+        }
+        Gesture::Turning { .. } => {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
         }
         Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Handle(..)) => {
@@ -39,7 +44,13 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         Gesture::Cutting { .. } => "Drag the plane; it is caught by the axis of a fastener. Ctrl frees it.".into(),
         Gesture::Boxing { more: true, .. } => "Draw a box round what else is to be chosen, or press a thing.".into(),
         Gesture::Boxing { .. } => "What lies wholly inside the box is chosen.".into(),
-        Gesture::Drawing(draft) => look.making.map_or(String::new(), |it| it.hint(draft)),
+        Gesture::Drawing(draft) => {
+            let aims = || {
+                let [across, up] = Slot::place_in(draft.view).map(Slot::word);
+                format!("Where the head goes: type {across}, Tab, {up}, then Enter; or press there. Esc takes it back.")
+            };
+            look.making.map_or_else(aims, |it| it.hint(draft))
+        }
         Gesture::Idle | Gesture::Pressed { .. } | Gesture::Carrying(_) => resting(look),
     }
 }
@@ -49,7 +60,10 @@ fn resting(look: &Look<'_>) -> String {
         return making.hint(&making.draft(look.view));
     }
     if let Some(spec) = look.driving {
-        return format!("Press where the head of the {} goes, drag the way it points. Esc ends.", spec.label);
+        return format!(
+            "Press where the head of the {} goes and drag the way it points, or type where. Esc ends.",
+            spec.label
+        );
     }
     if !look.also.is_empty() {
         return "Drag one to move them all; arrows nudge; Delete takes them away; Shift and a press adds or leaves out."
@@ -60,7 +74,10 @@ fn resting(look: &Look<'_>) -> String {
             let fills = look
                 .chosen_fastener()
                 .is_some_and(|n| matches!(look.joint.fasteners[n].place, Placement::Fills { .. }));
-            if fills {
+            if is_cut_away(look) {
+                "It lies before the plane that cuts this view, so it is not drawn: move that plane, or take it away."
+                    .into()
+            } else if fills {
                 "It fills a hole: drag its point to turn it; it does not leave the hole.".into()
             } else {
                 "Drag its head to move, its point to turn; arrows nudge; F2 edits its numbers.".into()
@@ -74,6 +91,15 @@ fn resting(look: &Look<'_>) -> String {
             "Press a thing to choose it, drag it to move it, or draw a box round several. Tab walks the findings.".into()
         }
     }
+}
+
+/// Whether the chosen fastener lies wholly before the plane that cuts the view, and is not seen in it.
+fn is_cut_away(look: &Look<'_>) -> bool {
+    let Some(shank) = look.chosen_fastener().and_then(|n| look.trace.fasteners.get(n)) else { return false };
+    let Some(cut) = look.cuts.of(look.view) else { return false };
+    let ends = [shank.head_at, shank.head_at + shank.toward * shank.length_mm];
+    let toward = |it| look.view.turned(it).z;
+    ends.into_iter().all(|it| cut + TOUCH_MM < toward(it))
 }
 
 /// The line.

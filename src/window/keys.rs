@@ -77,6 +77,8 @@ fn alone(letter: char) -> Option<Command> {
         '4' => Command::View(Shown::All),
         '{' => Command::Order(false),
         '}' => Command::Order(true),
+        'x' | 'X' => Command::Plane,
+        's' | 'S' => Command::SnapStep,
         'b' | 'B' => Command::Starters,
         '/' => Command::Actions,
         '?' => Command::Keys,
@@ -113,7 +115,7 @@ fn by_name(named: Named, modifiers: Modifiers) -> Option<Command> {
 }
 
 /// The keys as they are listed for the user: what, and by which keys.
-pub const LIST: [(&str, &str); 39] = [
+pub const LIST: [(&str, &str); 42] = [
     ("New, open, save, save as", "Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S"),
     ("Begin with a ready joint", "B"),
     ("Recent files", "Ctrl+R"),
@@ -145,6 +147,9 @@ pub const LIST: [(&str, &str); 39] = [
     ("While dragging: a number fixes the length", "Digits; Tab for the direction; Enter"),
     ("While dragging: keep an axis, 15-degree steps", "Shift"),
     ("While dragging: no snap", "Ctrl"),
+    ("While driving or placing: a number says where", "Digits; Tab for the next; Enter"),
+    ("The next step of the snap", "S"),
+    ("Cut the view by a plane, or see it whole", "X"),
     ("Pan", "Middle drag, or Space and drag"),
     ("Zoom", "Wheel, Ctrl++ and Ctrl+-"),
     ("Front, side, top, all three", "1, 2, 3, 4"),
@@ -188,7 +193,8 @@ mod tests {
         case("0", ctrl, Some(Command::TrueSize));
         case("f", Modifiers::empty(), Some(Command::Fit));
         case("f", Modifiers::ALT, None);
-        case("x", Modifiers::empty(), None);
+        case("x", Modifiers::empty(), Some(Command::Plane));
+        case("q", Modifiers::empty(), None);
         let named = |it, m| command(&press(Key::Named(it), m));
         assert_eq!(named(Named::Tab, Modifiers::SHIFT), Some(Command::PreviousFinding));
         assert_eq!(named(Named::ArrowUp, Modifiers::SHIFT), Some(Command::Nudge(0, 10)));

@@ -297,6 +297,10 @@ pub enum Command {
     Fit,
     /// Show these views.
     View(Shown),
+    /// Cut the view that is worked in by a plane, or see it whole again.
+    Plane,
+    /// On to the next step of the snap.
+    SnapStep,
     /// Make what is chosen as large as the pane has room for.
     FitChosen,
     /// Larger.

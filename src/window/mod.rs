@@ -70,6 +70,8 @@ pub struct App {
     making: Option<Making>,
     /// What was made last, with its settings.
     made: Option<Making>,
+    /// What makes or drives another of what was made or driven last.
+    latest: Option<Action>,
     /// How often the clipboard was put in since something was copied, so that no copy hides another.
     pasted: u32,
     dark: bool,
@@ -193,6 +195,7 @@ impl App {
             driving: None,
             making: None,
             made: None,
+            latest: None,
             pasted: 0,
             dark: false,
             scale: 1.0,
@@ -553,7 +556,12 @@ impl App {
         let ground = theme::behind(ground, is_behind);
         let large = theme::behind(large, is_behind || self.sheet.is_open());
         let sheet = theme::behind(sheet, is_behind);
-        let state = dialog::State { journal: &self.document.journal, recent: self.recent(), colours };
+        let state = dialog::State {
+            journal: &self.document.journal,
+            recent: self.recent(),
+            scale: (self.scale, self.most_scale()),
+            colours,
+        };
         let dialog = dialog::view(&self.dialog, state).map(Message::Dialog);
         let dropping: Element<'_, Message> =
             if self.dropping { dialog::drop_here(colours) } else { iced::widget::space().into() };

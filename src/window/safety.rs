@@ -202,25 +202,26 @@ impl App {
 
     /// Something in the panel of actions.
     pub(super) fn in_actions(&mut self, message: dialog::Message) -> Task<Message> {
-        let Dialog::Actions { search, at } = &mut self.dialog else { return Task::none() };
-        if let dialog::Message::Searched(text) = message {
-            (*search, *at) = (text, 0);
+        let Dialog::Actions { found, at, .. } = &self.dialog else { return Task::none() };
+        if let dialog::Message::Searched(search) = message {
+            let found = actions::found(&search, &self.look());
+            self.dialog = Dialog::Actions { search, found, at: 0 };
             return Task::none();
         }
-        let wanted = if let dialog::Message::ActionPressed(command) = message {
-            Some(command)
+        let wanted = if let dialog::Message::ActionPressed(n) = message {
+            found.offers.get(n)
         } else {
-            actions::found(search).get(*at).map(|it| it.command)
+            found.offers.get(*at)
         };
-        let Some(command) = wanted else { return Task::none() };
+        let Some(action) = wanted.map(|it| it.action.clone()) else { return Task::none() };
         self.dialog = Dialog::Closed;
-        self.command(command)
+        self.act(action)
     }
 
     /// Marks the next action of those found, or the one before.
     pub(super) fn mark_action(&mut self, forward: bool) -> Task<Message> {
-        if let Dialog::Actions { search, at } = &mut self.dialog {
-            let last = actions::found(search).len().saturating_sub(1);
+        if let Dialog::Actions { found, at, .. } = &mut self.dialog {
+            let last = found.offers.len().saturating_sub(1);
             *at = if forward { (*at + 1).min(last) } else { at.saturating_sub(1) };
         }
         Task::none()

@@ -36,11 +36,13 @@ impl<T> std::fmt::Display for Named<T> {
     }
 }
 
+/// The standards by name.
 pub(super) const STANDARDS: [Named<StandardId>; 2] = [
     Named { it: StandardId::Nds2018, name: "NDS 2018" },
     Named { it: StandardId::En199511, name: "EN 1995-1-1" },
 ];
-const UNITS: [Named<LengthUnit>; 2] =
+/// The units by name.
+pub(super) const UNITS: [Named<LengthUnit>; 2] =
     [Named { it: LengthUnit::Inch, name: "inch" }, Named { it: LengthUnit::Millimetre, name: "mm" }];
 /// How damp a place can be, by name.
 pub const SERVICES: [Named<Service>; 3] = [

@@ -5,6 +5,7 @@ use iced::Size;
 use shankline::drawing::Subject;
 use shankline::joint::{Joint, Outline};
 use shankline::sketch::arrange::align::{Along, Line};
+use shankline::window::dialog::{self, Dialog};
 use shankline::window::look::Command;
 use shankline::window::selected::arrange::{Done, Size as Field};
 use shankline::window::{Message, selected};
@@ -207,9 +208,12 @@ fn copies_go_round_the_middle_of_what_lies_under_them_or_a_typed_place() {
     let mut bench = Bench::new(None);
     choose(&mut bench, &["n1"]);
     // Found by its words in the list of actions: the keyboard is in the count then.
-    let all = shankline::window::actions::found("copies round ring");
-    assert_eq!(all.len(), 1, "{all:?}");
-    bench.send(Message::Selected(selected::Message::Pressed(all[0].command)));
+    let dialog = |it| Message::Dialog(it);
+    bench.send(letter("/"));
+    bench.send(dialog(dialog::Message::Searched("copies round ring".into())));
+    let Dialog::Actions { found, .. } = bench.app.dialog() else { panic!("it is open") };
+    assert_eq!(found.offers.len(), 1, "{found:?}");
+    bench.send(dialog(dialog::Message::SearchEntered));
     types(&mut bench, Field::RingX, "0");
     types(&mut bench, Field::RingY, "4\"");
     types(&mut bench, Field::Ring, "4");

@@ -7,14 +7,16 @@ use iced::keyboard::{self, Location, Modifiers};
 use iced::{Event, Pixels, Renderer, Size, Theme};
 use iced_test::runtime::user_interface::{Cache, UserInterface};
 use shankline::drawing::Subject;
-use shankline::joint::Grain;
-use shankline::window::dialog::Dialog;
+use shankline::joint::{Grain, Look as From};
+use shankline::unit::Vec3;
+use shankline::window::canvas::gesture::Gesture;
+use shankline::window::dialog::{self, Dialog};
 use shankline::window::look::Command;
 use shankline::window::{App, Message, stock, top};
 
 use super::window_bench::Bench;
 use super::window_clicks::shown;
-use super::window_session::named;
+use super::window_session::{ctrl, letter, named};
 
 const SIZE: Size = Size::new(1280.0, 1000.0);
 
@@ -126,4 +128,79 @@ fn the_numbers_are_edited_whatever_is_shown_of_what_is_chosen() {
         assert!(shown(&bench.app, SIZE).find(first()).is_ok(), "{shows:?}");
         assert_eq!(bench.app.chosen(), Some(&Subject::Fastener("n1".into())));
     }
+}
+
+/// With nothing but keys a nail is found by its size, its head is put at a place that is typed, and it is driven.
+#[test]
+fn a_fastener_is_driven_by_the_keyboard_alone() {
+    let mut bench = Bench::new(None);
+    let search = |bench: &mut Bench, words: &str| {
+        bench.send(letter("/"));
+        bench.send(Message::Dialog(dialog::Message::Searched(words.into())));
+        bench.send(Message::Dialog(dialog::Message::SearchEntered));
+    };
+    let types =
+        |bench: &mut Bench, text: &str| text.chars().for_each(|it| bench.send(letter(&it.to_string())));
+    search(&mut bench, "drive one 16d");
+    // A digit that would show another view is a number now.
+    types(&mut bench, "0");
+    bench.send(named(Named::Tab));
+    types(&mut bench, "1 1/2\"");
+    bench.send(named(Named::Enter));
+    assert_eq!(bench.app.document().shown().joint.fasteners.len(), 3, "it is seen before it is driven");
+    assert_eq!(bench.app.document().joint().fasteners.len(), 2);
+    bench.send(named(Named::Enter));
+    // Square to the face at x = 0, into the board, in the middle of its depth.
+    let (head, toward) = bench.free(2);
+    assert!((head - Vec3::new(0.0, 38.1, 600.0)).length() < 1e-9, "{head:?}");
+    assert_eq!(toward, Vec3::X);
+    assert!(matches!(bench.app.chosen(), Some(Subject::Fastener(_))), "{:?}", bench.app.chosen());
+    // Another, at a slope.
+    bench.send(letter("g"));
+    types(&mut bench, "0");
+    bench.send(named(Named::Tab));
+    types(&mut bench, "6\"");
+    bench.send(named(Named::Enter));
+    types(&mut bench, "-30");
+    bench.send(named(Named::Enter));
+    let (head, toward) = bench.free(3);
+    assert!((head - Vec3::new(0.0, 152.4, 600.0)).length() < 1e-9, "{head:?}");
+    let (sin, cos) = (-30_f64).to_radians().sin_cos();
+    assert!((toward.x - cos).abs() < 1e-12 && (toward.y - sin).abs() < 1e-12, "{toward:?}");
+    // One that is begun and given up leaves nothing behind.
+    bench.send(letter("g"));
+    types(&mut bench, "3");
+    bench.send(named(Named::Escape));
+    bench.send(named(Named::Escape));
+    assert_eq!(bench.app.canvas().gesture, Gesture::Idle);
+    bench.send(letter("3"));
+    assert_eq!(bench.app.canvas().view, From::Top, "a digit shows another view again");
+    assert_eq!(bench.app.document().shown().joint.fasteners.len(), 4);
+}
+
+/// The first Escape leaves the sheet, wherever the keyboard was before it was shown.
+#[test]
+fn the_sheet_is_left_by_one_escape() {
+    let mut bench = Bench::new(None);
+    member(&mut bench);
+    bench.send(named(Named::F2));
+    bench.send(ctrl("p"));
+    assert!(bench.app.sheet().is_open());
+    bench.send(named(Named::Escape));
+    assert!(!bench.app.sheet().is_open());
+}
+
+/// In the panel of steps Down goes back and Up forward again.
+#[test]
+fn the_panel_of_steps_is_walked_by_arrows() {
+    let mut bench = Bench::new(None);
+    member(&mut bench);
+    bench.send(named(Named::ArrowRight));
+    let moved = bench.app.document().joint().clone();
+    bench.send(ctrl("h"));
+    bench.send(named(Named::ArrowDown));
+    assert_ne!(*bench.app.document().joint(), moved);
+    bench.send(named(Named::ArrowUp));
+    assert_eq!(*bench.app.document().joint(), moved);
+    assert_eq!(bench.app.dialog(), &Dialog::Steps, "it stays open");
 }

@@ -3,6 +3,7 @@
 use kurbo::{Line, Point, Vec2};
 
 use super::gesture::{Ground, clean, stepped};
+use super::overlay::wide_px;
 use super::plane::{self, Cuts};
 use super::{Pane, words};
 use crate::joint::Look as From;
@@ -12,6 +13,10 @@ use crate::window::look::Look;
 
 /// How far the handle stands from the edge of the pane, pixels.
 const ASIDE_PX: f64 = 34.0;
+/// How far the words stand beside the handle, pixels.
+const BESIDE_PX: f64 = 16.0;
+/// So many fasteners that it goes through are named.
+const MOST_NAMED: usize = 4;
 
 /// The plane that cuts another view, as it lies in this one; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,11 +32,32 @@ pub(super) struct CutLine {
 }
 
 impl CutLine {
-    /// What it is, and whether it goes through a fastener.
-    pub(super) fn words(&self, look: &Look<'_>) -> String {
-        let through = through(self.of, self.at_mm, &look.kept.trace, 0.01);
-        let through = through.map_or(String::new(), |n| format!(", through fastener {}", n + 1));
-        format!("cuts {} at {}{through}", plane::name(self.of), words::size(self.at_mm, look.unit()))
+    /// What it is, and which fasteners it goes through, as far as a pane of this width has room for it; and where that
+    /// stands, in pixels: beside the handle, never on it.
+    pub(super) fn label(&self, width_px: f64, look: &Look<'_>) -> (String, Point) {
+        let mut through = all_through(self.of, self.at_mm, &look.kept.trace, 0.01);
+        let more = through.len().saturating_sub(MOST_NAMED);
+        through.truncate(MOST_NAMED);
+        let marks = through.iter().map(|n| (n + 1).to_string()).collect::<Vec<_>>().join(", ");
+        let through = match (through.len(), more) {
+            (0, _) => String::new(),
+            (1, _) => format!(", through fastener {marks}"),
+            (_, 0) => format!(", through fasteners {marks}"),
+            (_, more) => format!(", through fasteners {marks} and {more} more"),
+        };
+        let short = format!("cuts {} at {}", plane::name(self.of), words::size(self.at_mm, look.unit()));
+        let wide = |words: &str| wide_px(words) + 2.0 * BESIDE_PX;
+        let whole = short.clone() + &through;
+        let said = if wide(&whole) + ASIDE_PX <= width_px { whole } else { short };
+        let right = self.handle.x + BESIDE_PX;
+        let at = if right + wide(&said) <= width_px {
+            Point::new(right, self.handle.y + 5.0)
+        } else if 0.0 < self.handle.x - wide(&said) {
+            Point::new(self.handle.x - wide(&said) + BESIDE_PX, self.handle.y + 5.0)
+        } else {
+            Point::new(self.handle.x, self.handle.y + 2.0 * BESIDE_PX)
+        };
+        (said, at)
     }
 }
 
@@ -79,11 +105,20 @@ impl Pane {
     }
 }
 
-/// The fastener whose head a plane goes through, within reach.
+/// How far the head of a fastener is from a plane.
+fn away(of: From, at_mm: f64, trace: &Trace, n: usize) -> f64 {
+    (plane::along(of, trace.fasteners[n].head_at) - at_mm).abs()
+}
+
+/// The fasteners whose heads a plane goes through, within reach.
+fn all_through(of: From, at_mm: f64, trace: &Trace, reach_mm: f64) -> Vec<usize> {
+    (0..trace.fasteners.len()).filter(|n| away(of, at_mm, trace, *n) <= reach_mm).collect()
+}
+
+/// The nearest of them.
 fn through(of: From, at_mm: f64, trace: &Trace, reach_mm: f64) -> Option<usize> {
-    let away = |n: &usize| (plane::along(of, trace.fasteners[*n].head_at) - at_mm).abs();
-    let near = (0..trace.fasteners.len()).filter(|n| away(n) <= reach_mm);
-    near.min_by(|a, b| away(a).total_cmp(&away(b)))
+    let near = all_through(of, at_mm, trace, reach_mm).into_iter();
+    near.min_by(|a, b| away(of, at_mm, trace, *a).total_cmp(&away(of, at_mm, trace, *b)))
 }
 
 /// Where a plane lies first: through the chosen fastener, else through the middle of the joint.

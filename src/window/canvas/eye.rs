@@ -36,12 +36,14 @@ impl Pane {
         }
     }
 
-    /// Whether words of a layer are cut by the edge of the pane.
+    /// Whether words of a layer, or the lines of a dimension, are cut by the edge of the pane.
     fn is_cut(&self, layer: Layer) -> bool {
         let seen = self.camera.shown_on_paper();
-        let words =
-            self.items.iter().filter(|it| it.layer == layer && matches!(it.shape, Shape::Text { .. }));
-        words.map(|it| hit::bounds(&it.shape)).any(|it| seen.union(it) != seen)
+        let counts = |it: &&Item| match it.shape {
+            Shape::Text { .. } => it.layer == layer,
+            Shape::Path { .. } => it.layer == layer && layer == Layer::Dimensions,
+        };
+        self.items.iter().filter(counts).map(|it| hit::bounds(&it.shape)).any(|it| seen.union(it) != seen)
     }
 
     fn fit_once(&mut self, look: &Look<'_>) {
@@ -50,6 +52,32 @@ impl Pane {
         self.camera.fit(extent, &Room::default());
         self.draw_again(look);
         let Some(extent) = extent else { return };
+        let extent = self.with_placed(extent);
+        self.fit_round(extent, look);
+        // Marks and dimensions take a little more, or less, of a drawing of another scale.
+        for _ in 0..2 {
+            if self.is_cut(Layer::Dimensions) || self.is_cut(Layer::Notes) {
+                self.fit_round(extent, look);
+            }
+        }
+    }
+
+    /// An extent of the joint together with the dimensions that the user has placed, wherever they stand.
+    fn with_placed(&self, extent: Rect) -> Rect {
+        let view = self.camera.view();
+        let is_placed = |it: &&Item| matches!(it.subject, Some(Subject::Dimension(_)));
+        let placed = self.items.iter().filter(is_placed).map(|it| hit::bounds(&it.shape));
+        let in_model = placed.map(|it| {
+            Rect::from_points(
+                view.in_model(Point::new(it.x0, it.y0)),
+                view.in_model(Point::new(it.x1, it.y1)),
+            )
+        });
+        in_model.fold(extent, |all, it| all.union(it))
+    }
+
+    /// Fits in an extent, with room for what is drawn round it now.
+    fn fit_round(&mut self, extent: Rect, look: &Look<'_>) {
         let drawn = self.items.iter().map(|it| hit::bounds(&it.shape)).reduce(|a, b| a.union(b));
         let Some(drawn) = drawn else { return };
         let view = self.camera.view();

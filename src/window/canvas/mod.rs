@@ -3,6 +3,7 @@
 //! It has no geometry of its own but the camera: what is drawn comes from `drawing`, what a drag
 //! would make of the joint comes from the chain run on an edited copy.
 
+mod aim;
 pub mod camera;
 pub mod carry;
 mod cutting;
@@ -313,6 +314,9 @@ impl Pane {
     pub fn step(&mut self, event: &Event, look: &Look<'_>) -> Action {
         if look.making.is_some() {
             return self.draw(event, look);
+        }
+        if let (Gesture::Drawing(_), Some(spec)) = (&self.gesture, look.driving) {
+            return self.aim(event, spec, look);
         }
         let ground = self.ground(look);
         let before = std::mem::take(&mut self.gesture);

@@ -10,7 +10,7 @@ use super::draft::{Draft, Figure};
 use super::gesture::{Gesture, Ground};
 use super::typed::{Slot, Typed};
 use super::{Pane, held};
-use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject};
+use crate::drawing::{self, Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Look as From, Outline};
 use crate::sketch::member::resize::Handle;
@@ -96,7 +96,8 @@ fn cuts(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
         let at = pane.camera.on_paper(cut.handle);
         let path = Rect::from_center_size(at, (mm(13.0), mm(13.0))).to_path(0.01);
         items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
-        label(at + Vec2::new(mm(16.0), mm(5.0)), &cut.words(look), pane, items);
+        let (words, at_px) = cut.label(pane.camera.viewport_px.0, look);
+        label(pane.camera.on_paper(at_px), &words, pane, items);
     }
 }
 
@@ -189,15 +190,21 @@ fn numbers(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     label(on_paper + Vec2::new(mm(18.0), mm(26.0)), &said, pane, items);
 }
 
+/// The size of the letters of a label, pixels.
+const LABEL_PX: f64 = 13.0;
+
+/// How wide the words of a label are, pixels.
+pub(super) fn wide_px(words: &str) -> f64 {
+    drawing::width(words, LABEL_PX)
+}
+
 /// Words on a ground of their own, moved as far as it takes to be seen whole.
 fn label(at: Point, said: &str, pane: &Pane, items: &mut Vec<Item>) {
-    let size_mm = mm(13.0);
-    let letters = f64::from(u32::try_from(said.chars().count()).unwrap_or(u32::MAX));
+    let wide = mm(wide_px(said));
     let seen = pane.camera.shown_on_paper();
-    let far = (seen.x1 - letters * mm(6.3) - mm(8.0), seen.y1 - mm(9.0));
+    let far = (seen.x1 - wide - mm(8.0), seen.y1 - mm(9.0));
     let at = Point::new(at.x.min(far.0).max(seen.x0 + mm(8.0)), at.y.min(far.1).max(seen.y0 + mm(18.0)));
-    let ground =
-        Rect::new(at.x - mm(6.0), at.y - mm(16.0), at.x + letters * mm(6.3) + mm(6.0), at.y + mm(7.0));
+    let ground = Rect::new(at.x - mm(6.0), at.y - mm(16.0), at.x + wide + mm(6.0), at.y + mm(7.0));
     items.push(item(Shape::Path {
         path: ground.to_path(0.01),
         fill: Some(Fill::Handle),
@@ -206,7 +213,7 @@ fn label(at: Point, said: &str, pane: &Pane, items: &mut Vec<Item>) {
     items.push(item(Shape::Text {
         at,
         words: said.to_owned(),
-        size_mm,
+        size_mm: mm(LABEL_PX),
         anchor: Anchor::Start,
         turn_deg: 0.0,
         bold: false,

@@ -11,7 +11,6 @@ use iced::{Alignment, Length};
 use super::files::Purpose;
 use super::journal::Journal;
 use super::keeper::Found;
-use super::look::Command;
 use super::theme::{self, Colours, Element, control, gap, part_px, parts, text_px};
 use super::{actions, keys};
 
@@ -56,7 +55,9 @@ pub enum Dialog {
     Actions {
         /// What is searched.
         search: String,
-        /// Which of those found is in the hand.
+        /// What it found.
+        found: actions::Found,
+        /// Which of it is in the hand.
         at: usize,
     },
 }
@@ -68,6 +69,8 @@ pub struct State<'a> {
     pub journal: &'a Journal,
     /// Files that were open lately.
     pub recent: &'a [PathBuf],
+    /// The size of words and controls, and the most that the window has room for.
+    pub scale: (f32, f32),
     /// The colours.
     pub colours: &'static Colours,
 }
@@ -120,8 +123,8 @@ pub enum Message {
     Searched(String),
     /// Do the action that is in the hand.
     SearchEntered,
-    /// Do this action.
-    ActionPressed(Command),
+    /// Do the action at this place of what was found.
+    ActionPressed(usize),
     /// Back by so many steps, or forward where it is negative.
     StepPressed(i64),
 }
@@ -132,19 +135,19 @@ pub const PATH_FIELD: &str = "path";
 /// The panel over the window; nothing when none is open.
 #[must_use]
 pub fn view<'a>(dialog: &'a Dialog, state: State<'a>) -> Element<'a, Message> {
-    let State { journal, recent, colours } = state;
+    let State { journal, recent, scale, colours } = state;
     let panel = match dialog {
         Dialog::Closed => return space().into(),
         Dialog::Unsaved(then) => unsaved(then, colours),
         Dialog::Path { purpose, text, error } => path(*purpose, text, error.as_deref(), colours),
         Dialog::Problems { head, lines } => problems(head, lines, colours),
-        Dialog::Keys => key_list(colours),
+        Dialog::Keys => key_list(scale, colours),
         Dialog::Steps => steps::steps(journal, colours),
         Dialog::Recover(found) => safety::recover(found, colours),
         Dialog::Recent => safety::recent(recent, colours),
         Dialog::Changed { saving } => safety::changed(*saving, journal.edited(), colours),
-        Dialog::Actions { search, at } => actions::view(
-            (search, *at),
+        Dialog::Actions { search, found, at } => actions::view(
+            (search, found, *at),
             Message::Searched,
             Message::SearchEntered,
             Message::ActionPressed,
@@ -277,7 +280,7 @@ fn problems<'a>(head: &'a str, lines: &'a [String], colours: &'static Colours) -
     .into()
 }
 
-fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
+fn key_list<'a>((now, most): (f32, f32), colours: &'static Colours) -> Element<'a, Message> {
     let mut list = column![].spacing(gap::TIGHT);
     for (what, by) in keys::LIST {
         list = list.push(
@@ -296,13 +299,14 @@ fn key_list<'a>(colours: &'static Colours) -> Element<'a, Message> {
             press("Close", true, Message::CancelPressed, colours)
         ],
         row![
-            parts::body("Size of words and controls", colours),
+            parts::body(format!("Size of words and controls: {:.0} %", 100.0 * now), colours),
             space().width(Length::Fill),
             press("Smaller", false, Message::ScalePressed(false), colours),
             press("Larger", false, Message::ScalePressed(true), colours),
         ]
         .spacing(gap::ROW)
         .align_y(Alignment::Center),
+        parts::soft(format!("A window of this size has room for {:.0} %.", 100.0 * most), colours),
         parts::scroll(inside, colours).height(Length::Shrink),
     ]
     .spacing(gap::PANE)

@@ -35,7 +35,7 @@ pub(super) fn steps<'a>(journal: &'a Journal, colours: &'static Colours) -> Elem
             space().width(Length::Fill),
             press("Close", true, Message::CancelPressed, colours)
         ],
-        parts::soft("Press a step to go back to it, or forward again.", colours),
+        parts::soft("Press a step to go back to it, or forward again; Down and Up go one by one.", colours),
         parts::scroll(inside, colours).height(Length::Shrink),
     ]
     .spacing(gap::PANE)

@@ -141,7 +141,7 @@ impl Key {
             Self::Thickness => "Thickness",
             Self::Bend => "Bend radius",
             Self::Row => "Depth row",
-            Self::Angle => "Forced angle",
+            Self::Angle => "Angle the steel forces",
             Self::Start => "Start from the end",
             Self::Slope => "Slope to the face",
             Self::Asked(form, key) => question(form, key).map_or(key, |it| it.asks),

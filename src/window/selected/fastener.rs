@@ -15,7 +15,8 @@ use crate::window::theme::{Element, gap, parts};
 use crate::window::top::Named;
 use crate::window::words;
 
-const FINISHES: [Named<Finish>; 7] = [
+/// Every finish by its name.
+pub(in crate::window) const FINISHES: [Named<Finish>; 7] = [
     Named { it: Finish::Bright, name: "bright" },
     Named { it: Finish::Electroplated, name: "electroplated zinc" },
     Named { it: Finish::HotDipGalvanized, name: "hot-dip galvanized" },
@@ -28,7 +29,8 @@ const FINISHES: [Named<Finish>; 7] = [
 /// What a seat that is newly picked stands off or is sunk by.
 const SEAT_MM: f64 = 1.0;
 
-const SEATS: [Named<Seat>; 3] = [
+/// Every way a head sits, by its name.
+pub(in crate::window) const SEATS: [Named<Seat>; 3] = [
     Named { it: Seat::Flush, name: "flush" },
     Named { it: Seat::Proud(SEAT_MM), name: "proud" },
     Named { it: Seat::Overdriven(SEAT_MM), name: "overdriven" },

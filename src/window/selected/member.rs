@@ -12,14 +12,16 @@ use crate::window::theme::{Element, parts};
 use crate::window::top::Named;
 use std::sync::Arc;
 
-const TREATMENTS: [Named<Treatment>; 4] = [
+/// Every treatment by its name.
+pub(in crate::window) const TREATMENTS: [Named<Treatment>; 4] = [
     Named { it: Treatment::None, name: "none" },
     Named { it: Treatment::Preservative, name: "copper preservative" },
     Named { it: Treatment::Borate, name: "borate" },
     Named { it: Treatment::FireRetardant, name: "fire retardant" },
 ];
 
-const GRAINS: [Named<Grain>; 3] = [
+/// Every way the grain runs, by its name.
+pub(in crate::window) const GRAINS: [Named<Grain>; 3] = [
     Named { it: Grain::AlongDepth, name: "along the depth" },
     Named { it: Grain::InPlane(0.0), name: "in the drawing plane" },
     Named { it: Grain::None, name: "none" },
@@ -35,6 +37,12 @@ impl std::fmt::Display for Choice {
     }
 }
 
+/// The member, of another material: what never bears no longer does, and what now can does.
+pub(in crate::window) fn of_material(old: &Member, material: &Arc<Material>) -> Member {
+    let bearing = material.family.bears() && (old.bearing || !old.material.family.bears());
+    Member { material: material.clone(), bearing, ..old.clone() }
+}
+
 pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a, Message> {
     let Some((n, of)) = look.joint.members.iter().enumerate().find(|it| it.1.id == id) else {
         return rows().into();
@@ -45,10 +53,7 @@ pub(super) fn view<'a>(pane: &'a Pane, id: &str, look: &Look<'a>) -> Element<'a,
     list = list.push(id_field(pane, Subject::Member(of.id.clone()), look));
     let materials = look.stock.materials.values().cloned().map(Choice).collect();
     let old = of.clone();
-    let picked = move |it: Choice| {
-        let bearing = it.0.family.bears() && (old.bearing || !old.material.family.bears());
-        Message::Picked(format!("Material {it}"), with(Member { material: it.0, bearing, ..old.clone() }))
-    };
+    let picked = move |it: Choice| Message::Picked(format!("Material {it}"), with(of_material(&old, &it.0)));
     list = list.push(parts::pick("Material", materials, Some(Choice(of.material.clone())), picked, colours));
     let (outline, drawn) = outline_fields(&of.outline);
     if let Some(drawn) = drawn {

@@ -32,7 +32,8 @@ pub enum How {
     Toe,
 }
 
-const HOWS: [Named<How>; 4] = [
+/// Every way to drive, by its name.
+pub(in crate::window) const HOWS: [Named<How>; 4] = [
     Named { it: How::One, name: "Drive one" },
     Named { it: How::Rows, name: "Drive a row or grid" },
     Named { it: How::HeadOn, name: "Drive away from you" },
@@ -41,7 +42,7 @@ const HOWS: [Named<How>; 4] = [
 
 impl How {
     /// What is asked of the window to drive this one so.
-    pub(super) fn drives(self, spec: Arc<FastenerSpec>) -> Action {
+    pub(in crate::window) fn drives(self, spec: Arc<FastenerSpec>) -> Action {
         match self {
             Self::One => Action::Drive(Some(spec)),
             Self::Rows => Action::Make(Some(Kind::Row(spec))),
@@ -120,7 +121,7 @@ pub(super) fn judge(told: &mut Told, open: Option<&str>, version: u64, look: &Lo
 
 /// The step that makes the chosen fasteners, or all that are alike, ones of this kind and size; `None` when no
 /// fastener is chosen.
-pub(super) fn swap(spec: &Arc<FastenerSpec>, alike: bool, look: &Look<'_>) -> Option<Action> {
+pub(in crate::window) fn swap(spec: &Arc<FastenerSpec>, alike: bool, look: &Look<'_>) -> Option<Action> {
     let at = look.chosen_fastener()?;
     let joint = &look.kept.joint;
     let id = joint.fasteners.get(at)?.id.clone();
@@ -128,12 +129,27 @@ pub(super) fn swap(spec: &Arc<FastenerSpec>, alike: bool, look: &Look<'_>) -> Op
     let these: Vec<String> =
         group.iter().filter_map(|it| joint.fasteners.get(*it)).map(|it| it.id.clone()).collect();
     let whose = if alike { Whose::AlikeTo(&id) } else { Whose::These(&these) };
+    Some(exchanged(at, whose, spec, look))
+}
+
+/// The step that makes a fastener, and those that are chosen with it and are alike, ones of this kind and size.
+pub(in crate::window) fn swap_those_like(at: usize, spec: &Arc<FastenerSpec>, look: &Look<'_>) -> Action {
+    let all = &look.kept.joint.fasteners;
+    let Some(old) = all.get(at) else { return Action::None };
+    let group = look.chosen_group().fasteners;
+    let alike = group.iter().filter_map(|it| all.get(*it)).filter(|it| it.spec == old.spec);
+    let these: Vec<String> = alike.map(|it| it.id.clone()).collect();
+    exchanged(at, Whose::These(&these), spec, look)
+}
+
+fn exchanged(at: usize, whose: Whose<'_>, spec: &Arc<FastenerSpec>, look: &Look<'_>) -> Action {
+    let joint = &look.kept.joint;
     let count = meant(joint, whose).len();
     let what = if count == 1 { format!("fastener {}", at + 1) } else { format!("{count} fasteners") };
-    Some(match exchange(joint, whose, spec, look.stock) {
+    match exchange(joint, whose, spec, look.stock) {
         Ok(edit) => Action::Keep(format!("Make {what} a {}", spec.label), edit),
         Err(why) => Action::Say(why.to_string()),
-    })
+    }
 }
 
 /// The fasteners of stock by table: the entry's name without its size.

@@ -10,7 +10,9 @@ use std::sync::Arc;
 use iced::Length;
 use iced::widget::{button, column, container, row, text};
 
+pub(super) use self::fasteners::{HOWS, swap, swap_those_like};
 pub use self::fasteners::{How, kind_words, same_table};
+pub(super) use self::wood::{actual, table_of};
 use super::look::{Action, Look};
 use super::making::Kind;
 use super::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
@@ -93,7 +95,7 @@ impl Pane {
                 Action::Again
             }
             Message::SizePressed(spec) => {
-                fasteners::swap(&spec, self.alike, look).unwrap_or_else(|| self.how.drives(spec))
+                swap(&spec, self.alike, look).unwrap_or_else(|| self.how.drives(spec))
             }
             Message::NewPressed(spec) => self.how.drives(spec),
             Message::HowPicked(how) => {

@@ -53,7 +53,7 @@ pub(super) fn list<'a>(pane: &'a Pane, look: &Look<'a>) -> iced::widget::Column<
 }
 
 /// The table of a size: its name without the last part.
-fn table_of(size: &SectionSize) -> &str {
+pub(in crate::window) fn table_of(size: &SectionSize) -> &str {
     // A panel is named by a fraction, whose stroke is no part of the path.
     let mut parts = size.id.splitn(2, '/');
     let first = parts.next().unwrap_or_default();
@@ -78,7 +78,7 @@ fn tables(stock: &Stock) -> Vec<(String, String)> {
 }
 
 /// The actual size, in the unit of the joint.
-fn actual(size: &SectionSize, look: &Look<'_>) -> String {
+pub(in crate::window) fn actual(size: &SectionSize, look: &Look<'_>) -> String {
     let told = |mm: f64| words::size(mm, look.unit());
     match size.depth_mm {
         Some(deep) => words::unbroken(&format!("{} \u{d7} {}", told(size.thickness_mm), told(deep))),

@@ -8,6 +8,7 @@ pub mod parts;
 mod picking;
 mod piece;
 mod reach;
+mod reveal;
 mod under;
 pub mod wrap;
 
@@ -18,6 +19,7 @@ pub use ink::Colours;
 pub use picking::escape_closed_a_list;
 pub use piece::piece;
 pub use reach::reach;
+pub(super) use reveal::reveal;
 pub use under::{behind, under};
 
 /// An element of the window.

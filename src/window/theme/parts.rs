@@ -46,6 +46,11 @@ pub fn label<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Co
     container(soft(words, colours)).width(part_px::LABEL).into()
 }
 
+/// So many options of a list are seen at once; the least window has room for them above or below any list.
+const MOST_SEEN: usize = 10;
+/// A line of an option, in heights of its letters.
+const LINE_HEIGHT: f32 = 1.3;
+
 /// A list to pick one thing from, as all of them look, for the mouse and the keyboard; `shaped` gives it its width.
 pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: Clone + 'a>(
     all: L,
@@ -63,7 +68,13 @@ pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: 
         pick: Box::new(move |at| options.get(at).cloned().map(|it| by_key(it))),
         ring: colours.accent,
     };
+    // Whole options are seen, never a part of one; of a long list the rest is scrolled to.
+    #[expect(clippy::cast_precision_loss, reason = "a few options")]
+    let seen = keys.count.min(MOST_SEEN) as f32;
+    let option_px = text_px::BODY * LINE_HEIGHT + 2.0 * gap::CONTROL[0];
     let list = pick_list(all, now, move |it| picked(it))
+        .menu_height(seen * option_px)
+        .text_line_height(LINE_HEIGHT)
         .padding(gap::CONTROL)
         .text_size(text_px::BODY)
         .style(control::pick(colours))

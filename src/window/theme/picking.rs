@@ -70,6 +70,10 @@ impl<M> Around<M> for Options<'_, M> {
         tree::State::new(State::default())
     }
 
+    fn cuts_overlay(&self) -> bool {
+        true
+    }
+
     fn operate(&self, state: &mut tree::State, bounds: Rectangle, operation: &mut dyn Operation) {
         operation.focusable(None, bounds, &mut state.downcast_mut::<State>().focus);
     }

@@ -4,7 +4,7 @@ use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::Id;
 use iced::advanced::widget::operation::{Operation, Scrollable, TextInput};
 use iced::advanced::widget::tree::{self, Tree};
-use iced::advanced::{Clipboard, Shell, Widget, mouse, overlay, renderer};
+use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, mouse, overlay, renderer};
 use iced::{Event, Length, Rectangle, Renderer, Size, Theme, Vector, keyboard};
 
 use super::Element;
@@ -45,6 +45,11 @@ pub trait Around<M> {
 
     /// Whether the content is neither painted nor reached.
     fn is_covered(&self) -> bool {
+        false
+    }
+
+    /// Whether what the content lays over the window, as an opened list, is cut where its box ends.
+    fn cuts_overlay(&self) -> bool {
         false
     }
 
@@ -126,6 +131,63 @@ impl Operation for OutOfReach<'_> {
 
     fn custom(&mut self, id: Option<&Id>, bounds: Rectangle, state: &mut dyn std::any::Any) {
         self.0.custom(id, bounds, state);
+    }
+}
+
+/// Something laid over the window that is painted inside its box alone: words of an opened list that are seen in part
+/// would otherwise run over what stands beside it.
+struct Cut<'a, M>(overlay::Element<'a, M, Theme, Renderer>);
+
+impl<M> overlay::Overlay<M, Theme, Renderer> for Cut<'_, M> {
+    fn layout(&mut self, renderer: &Renderer, bounds: Size) -> layout::Node {
+        self.0.as_overlay_mut().layout(renderer, bounds)
+    }
+
+    fn draw(
+        &self,
+        renderer: &mut Renderer,
+        theme: &Theme,
+        style: &renderer::Style,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+    ) {
+        // The software renderer cuts no words whose pane is as large as the layer.
+        renderer.with_layer(layout.bounds().shrink(0.1), |renderer| {
+            self.0.as_overlay().draw(renderer, theme, style, layout, cursor);
+        });
+    }
+
+    fn operate(&mut self, layout: Layout<'_>, renderer: &Renderer, operation: &mut dyn Operation) {
+        self.0.as_overlay_mut().operate(layout, renderer, operation);
+    }
+
+    fn update(
+        &mut self,
+        event: &Event,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        renderer: &Renderer,
+        clipboard: &mut dyn Clipboard,
+        shell: &mut Shell<'_, M>,
+    ) {
+        self.0.as_overlay_mut().update(event, layout, cursor, renderer, clipboard, shell);
+    }
+
+    fn mouse_interaction(
+        &self,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        renderer: &Renderer,
+    ) -> mouse::Interaction {
+        self.0.as_overlay().mouse_interaction(layout, cursor, renderer)
+    }
+
+    fn overlay<'a>(
+        &'a mut self,
+        layout: Layout<'a>,
+        renderer: &Renderer,
+    ) -> Option<overlay::Element<'a, M, Theme, Renderer>> {
+        self.0.as_overlay_mut().overlay(layout, renderer)
     }
 }
 
@@ -258,6 +320,7 @@ impl<M, A: Around<M>> Widget<M, Theme, Renderer> for Wrapped<'_, M, A> {
             return None;
         }
         let child = &mut tree.children[0];
-        self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)
+        let over = self.content.as_widget_mut().overlay(child, layout, renderer, viewport, translation)?;
+        Some(if self.around.cuts_overlay() { overlay::Element::new(Box::new(Cut(over))) } else { over })
     }
 }

@@ -1,0 +1,184 @@
+//! What has the keyboard is scrolled into sight.
+
+use iced::advanced::widget::Id;
+use iced::advanced::widget::operation::{Focusable, Operation, Outcome, Scrollable};
+use iced::widget::scrollable::AbsoluteOffset;
+use iced::{Rectangle, Vector};
+
+/// Kept free above and below what is scrolled to, pixels.
+const ROOM_PX: f32 = 12.0;
+
+/// A pane that scrolls.
+#[derive(Clone, Copy)]
+struct Pane {
+    /// Its place among all that scroll.
+    at: usize,
+    /// What is seen of it.
+    bounds: Rectangle,
+    /// How far it is scrolled.
+    by: Vector,
+}
+
+/// Finds what has the keyboard and the pane that it stands in, then scrolls that pane as far as it takes.
+#[derive(Default)]
+pub(super) struct Reveal {
+    /// Panes met so far.
+    count: usize,
+    /// The one whose content is asked next.
+    entered: Option<Pane>,
+    /// The one whose content is asked now.
+    inside: Option<Pane>,
+    /// Which pane is to be scrolled, and how far down then.
+    wanted: Option<(usize, f32)>,
+}
+
+/// Scrolls what has the keyboard into sight.
+pub(in crate::window) fn reveal<T: Send + 'static>() -> iced::Task<T> {
+    iced::advanced::widget::operate(Reveal::default())
+}
+
+impl<T: 'static> Operation<T> for Reveal {
+    fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation<T>)) {
+        let around = self.inside;
+        self.inside = self.entered.take().or(around);
+        operate(self);
+        self.inside = around;
+    }
+
+    fn scrollable(
+        &mut self,
+        _id: Option<&Id>,
+        bounds: Rectangle,
+        _content_bounds: Rectangle,
+        by: Vector,
+        _state: &mut dyn Scrollable,
+    ) {
+        self.entered = Some(Pane { at: self.count, bounds, by });
+        self.count += 1;
+    }
+
+    fn focusable(&mut self, _id: Option<&Id>, bounds: Rectangle, state: &mut dyn Focusable) {
+        if !state.is_focused() {
+            return;
+        }
+        // The content lies as if it were not scrolled.
+        self.wanted = self.inside.and_then(|pane| {
+            let (top, low) = (bounds.y - pane.bounds.y, bounds.y + bounds.height - pane.bounds.y);
+            let to = if top - ROOM_PX < pane.by.y {
+                top - ROOM_PX
+            } else if pane.by.y + pane.bounds.height < low + ROOM_PX {
+                low + ROOM_PX - pane.bounds.height
+            } else {
+                return None;
+            };
+            Some((pane.at, to.max(0.0)))
+        });
+    }
+
+    fn finish(&self) -> Outcome<T> {
+        match self.wanted {
+            Some((at, to)) => Outcome::Chain(Box::new(Scroll { at, to, count: 0 })),
+            None => Outcome::None,
+        }
+    }
+}
+
+/// Scrolls one pane.
+struct Scroll {
+    at: usize,
+    to: f32,
+    count: usize,
+}
+
+impl<T> Operation<T> for Scroll {
+    fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation<T>)) {
+        operate(self);
+    }
+
+    fn scrollable(
+        &mut self,
+        _id: Option<&Id>,
+        _bounds: Rectangle,
+        _content_bounds: Rectangle,
+        _translation: Vector,
+        state: &mut dyn Scrollable,
+    ) {
+        if self.count == self.at {
+            state.scroll_to(AbsoluteOffset { x: None, y: Some(self.to) });
+        }
+        self.count += 1;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use iced::advanced::widget::operation::focusable;
+    use iced::widget::{column, container, row, scrollable, space, text};
+    use iced::{Color, Pixels, Renderer, Size};
+    use iced_test::runtime::user_interface::{Cache, UserInterface};
+
+    use super::*;
+    use crate::window::theme::{Element, reach};
+
+    type Ui<'a> = UserInterface<'a, (), iced::Theme, Renderer>;
+
+    fn asked(ui: &mut Ui<'_>, renderer: &Renderer, operation: Box<dyn Operation>) {
+        let mut operation = operation;
+        loop {
+            ui.operate(renderer, operation.as_mut());
+            let Outcome::Chain(next) = operation.finish() else { break };
+            operation = next;
+        }
+    }
+
+    /// How far each pane is scrolled.
+    #[derive(Default)]
+    struct Scrolled(Vec<f32>);
+
+    impl Operation for Scrolled {
+        fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation)) {
+            operate(self);
+        }
+
+        fn scrollable(
+            &mut self,
+            _id: Option<&Id>,
+            _bounds: Rectangle,
+            _content_bounds: Rectangle,
+            by: Vector,
+            _state: &mut dyn Scrollable,
+        ) {
+            self.0.push(by.y);
+        }
+    }
+
+    fn scrolled(ui: &mut Ui<'_>, renderer: &Renderer) -> Vec<f32> {
+        let mut all = Scrolled::default();
+        ui.operate(renderer, &mut all);
+        all.0
+    }
+
+    #[test]
+    fn the_pane_of_what_has_the_keyboard_is_scrolled_to_it_and_no_other() {
+        let mut renderer = iced_tiny_skia::Renderer::new(iced::Font::DEFAULT, Pixels(13.0));
+        let press = || reach(container(text("press")).height(20.0), Some(()), Color::BLACK);
+        let pane = |high: f32| scrollable(column![press(), space().height(high), press()]).height(100.0);
+        let all: Element<'_, ()> = row![pane(10.0), pane(500.0)].into();
+        let mut ui = UserInterface::build(all, Size::new(300.0, 100.0), Cache::default(), &mut renderer);
+        let on = |ui: &mut Ui<'_>| {
+            asked(ui, &renderer, Box::new(focusable::focus_next()));
+            asked(ui, &renderer, Box::new(Reveal::default()));
+            scrolled(ui, &renderer)
+        };
+        assert_eq!(on(&mut ui), [0.0, 0.0]);
+        assert_eq!(on(&mut ui), [0.0, 0.0], "all of the first pane is seen");
+        assert_eq!(on(&mut ui), [0.0, 0.0]);
+        // 540 high, of which 100 are seen.
+        assert_eq!(on(&mut ui), [0.0, 440.0], "its end is as far as it goes");
+        // After the last one nothing has the keyboard, then the first one again.
+        assert_eq!(on(&mut ui), [0.0, 440.0]);
+        assert_eq!(on(&mut ui), [0.0, 440.0], "the other pane stays as it was");
+        assert_eq!(on(&mut ui), [0.0, 440.0]);
+        assert_eq!(on(&mut ui), [0.0, 0.0], "and back at the beginning");
+    }
+}
