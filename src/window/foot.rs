@@ -35,6 +35,9 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
         Gesture::Turning { .. } => {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
         }
+        Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Grain(_)) => {
+            "Turn the grain, or type its direction; in the middle it runs along the depth. Shift keeps 15-degree steps, Esc puts it back.".into()
+        }
         Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Handle(..)) => {
             "Type how far, Tab for its direction or where to. Ctrl frees the snap, Esc puts it back.".into()
         }
@@ -83,7 +86,7 @@ fn resting(look: &Look<'_>) -> String {
                 "Drag its head to move, its point to turn; arrows nudge; F2 edits its numbers.".into()
             }
         }
-        Some(Subject::Member(_)) => "Drag to move it, a square at its side or corner to change its size; arrows nudge; A arranges copies.".into(),
+        Some(Subject::Member(_)) => "Drag to move it, a square to change its size, the ring to turn its grain; arrows nudge; A arranges copies.".into(),
         Some(Subject::Hole(..)) => "Drag to move it in its steel; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),
         Some(Subject::Dimension(_)) => "Drag its line to another place; Delete takes it away; Esc lets it go.".into(),
         Some(Subject::Connector(_)) => "Drag to move it; arrows nudge; F2 edits its numbers; Delete takes it away; Esc lets it go.".into(),

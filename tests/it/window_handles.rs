@@ -1,7 +1,7 @@
 //! What is taken hold of on the canvas besides whole things: handles of a member, holes in steel, placed dimensions.
 
 use shankline::drawing::Subject;
-use shankline::joint::{Anchor, Dimension, Interval, Joint, Look, Measures, Outline, file};
+use shankline::joint::{Anchor, Dimension, Grain, Interval, Joint, Look, Measures, Outline, file};
 use shankline::sketch::question::Sizes;
 use shankline::sketch::start::Starter;
 use shankline::stock::Stock;
@@ -64,6 +64,34 @@ fn a_member_is_not_dragged_inside_out() {
     bench.drag((19.05, 184.15), (19.05, -60.0));
     assert_eq!(bench.app.document().joint(), &window_bench::joint());
     assert!(!bench.app.document().in_hand());
+}
+
+/// The ring by which the grain is turned stands 28 pixels from the middle, upward in a board that is tall and is seen
+/// from its end; and farther out where a handle of a side would be under it.
+#[test]
+fn the_grain_of_a_chosen_member_is_turned_by_its_ring() {
+    let mut bench = Bench::new(None);
+    choose(&mut bench, Subject::Member("near".into()));
+    let off = 28.0 / bench.app.canvas().camera.px_per_model_mm();
+    let grain = |bench: &Bench| bench.app.document().joint().members[0].grain;
+    let (x, y) = (19.05, 92.075);
+    bench.drag((x, y + off), (x + 80.0, y + 1.0));
+    assert_eq!(grain(&bench), Grain::InPlane(0.0));
+    assert_eq!(bench.app.document().journal.undo_name(), Some("Turn the grain of near"));
+    // From where it is now, by a direction that is typed. The middle of the right side is less than 20 pixels from there.
+    assert!((off - 19.05).abs() * bench.app.canvas().camera.px_per_model_mm() < 20.0);
+    let farther = off * 50.0 / 28.0;
+    bench.press((x + farther, y));
+    bench.move_to((x + farther, y + 60.0));
+    ["3", "0"].into_iter().for_each(|it| bench.send(letter(it)));
+    bench.send(named(Named::Enter));
+    assert_eq!(grain(&bench), Grain::InPlane(30.0));
+    let (sin, cos) = 30_f64.to_radians().sin_cos();
+    // In the middle it runs along the depth again.
+    bench.drag((x + farther * cos, y + farther * sin), (x, y));
+    assert_eq!(grain(&bench), Grain::AlongDepth);
+    (0..3).for_each(|_| bench.send(ctrl("z")));
+    assert_eq!(bench.app.document().joint(), &window_bench::joint());
 }
 
 #[test]

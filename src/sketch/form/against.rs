@@ -7,6 +7,7 @@ use super::{Form, Seat};
 use crate::joint::Joint;
 use crate::shape::Edge;
 use crate::trace::{Body, Owner, Stuff, Trace};
+use crate::unit::compare::SAME_MM;
 
 /// Faces that turn by more than this against each other (the cosine) make a corner.
 const CORNER: f64 = 0.5;
@@ -47,7 +48,15 @@ pub fn against(
         (foot(it, pointer) - pointer).hypot() + if behind { within_mm } else { 0.0 }
     };
     let near = faces.iter().filter(|it| (foot(it, pointer) - pointer).hypot() <= within_mm);
-    let face = near.min_by(|a, b| rank(a).total_cmp(&rank(b)))?;
+    let ranked: Vec<(f64, &Faced<'_>)> = near.map(|it| (rank(it), it)).collect();
+    let least = ranked.iter().map(|it| it.0).reduce(f64::min)?;
+    // Where several faces meet under the pointer, the one out of which another body stands farthest is meant: the
+    // header's, not the underside of the joist that it carries.
+    let stands_out = |it: &Faced<'_>| {
+        corner(&faces, it, foot(it, pointer), within_mm).map_or(f64::NEG_INFINITY, |it| it.high_mm)
+    };
+    let equal = ranked.into_iter().filter(|it| it.0 <= least + SAME_MM).map(|it| it.1);
+    let face = equal.reduce(|best, it| if stands_out(best) < stands_out(it) { it } else { best })?;
     let at = foot(face, pointer);
     let name = |it: &Body| match it.owner {
         Owner::Member(n) => {
@@ -59,7 +68,7 @@ pub fn against(
     };
     let on = format!("face of the {}", name(face.body));
     let middle = |it: &Body| f64::midpoint(it.far_mm, it.near_mm);
-    if let Some((place, other)) = corner(&faces, face, at, within_mm) {
+    if let Some(Corner { place, other, .. }) = corner(&faces, face, at, within_mm) {
         // A hanger goes up along what it carries; anything else away from what stands in the corner.
         let is_hanger = form.word == "joist-hanger";
         let wanted = if is_hanger { -other.out } else { other.out };
@@ -107,14 +116,22 @@ fn foot(face: &Faced<'_>, at: Point) -> Point {
     face.line.p0 + face.way * (at - face.line.p0).dot(face.way).clamp(0.0, length)
 }
 
+/// Where the face of another body meets a face.
+struct Corner<'a, 'b> {
+    place: Point,
+    other: &'a Faced<'b>,
+    /// How far the other one stands out.
+    high_mm: f64,
+}
+
 /// The nearest place along a face where the face of another body meets it at an angle and stands out of it.
 fn corner<'a, 'b>(
     faces: &'a [Faced<'b>],
     face: &Faced<'b>,
     at: Point,
     within_mm: f64,
-) -> Option<(Point, &'a Faced<'b>)> {
-    let mut best: Option<(f64, Point, &Faced<'b>)> = None;
+) -> Option<Corner<'a, 'b>> {
+    let mut best: Option<(f64, Corner<'a, 'b>)> = None;
     for other in faces.iter().filter(|it| it.body.owner != face.body.owner) {
         let turn = face.way.cross(other.way);
         if turn.abs() < CORNER {
@@ -128,10 +145,10 @@ fn corner<'a, 'b>(
         let distance = (place - at).hypot();
         let on_face = (foot(face, place) - place).hypot() <= within_mm;
         if stands_out && on_face && distance <= within_mm && best.as_ref().is_none_or(|it| distance < it.0) {
-            best = Some((distance, place, other));
+            best = Some((distance, Corner { place, other, high_mm: high }));
         }
     }
-    best.map(|it| (it.1, it.2))
+    best.map(|it| it.1)
 }
 
 /// Whether a face of another body goes straight on from this one at an end of it.
@@ -203,6 +220,14 @@ mod tests {
             "hanger",
             "joist-hanger",
             (-1.0, 4.0),
+            ([0.0, 0.0], [0.0, 1.0], [-1.0, 0.0]),
+            "face of the near ply, in the corner with the joist",
+        );
+        // In the very corner, where the header's side and its underside meet.
+        case(
+            "hanger",
+            "joist-hanger",
+            (0.0, 0.0),
             ([0.0, 0.0], [0.0, 1.0], [-1.0, 0.0]),
             "face of the near ply, in the corner with the joist",
         );

@@ -1,4 +1,4 @@
-//! What is carried by the hand: things of the joint, a handle of a member, a hole in its steel or the line of a dimension;
+//! What is carried by the hand: things of the joint, a handle or the grain of a member, a hole in its steel or the line of a dimension;
 //! from where, and the edit that comes of it.
 
 use std::sync::Arc;
@@ -6,11 +6,12 @@ use std::sync::Arc;
 use kurbo::{Point, Vec2};
 
 use super::gesture::{Ground, shift};
+use super::grain;
 use super::typed::Typed;
 use crate::drawing::Subject;
 use crate::joint::Look as From;
 use crate::joint::edit::Change;
-use crate::joint::{Dimension, Edit, Joint, Measures};
+use crate::joint::{Dimension, Edit, Grain, Joint, Measures, Member};
 use crate::sketch::arrange::{self, Chosen};
 use crate::sketch::form::holes;
 use crate::sketch::member::resize::{Handle, resized};
@@ -24,6 +25,8 @@ pub enum Load {
     Things(Vec<String>),
     /// A handle of the member at a place of the list: its size changes.
     Handle(usize, Handle),
+    /// The grain of the member at a place of the list: it turns.
+    Grain(usize),
     /// A hole: connector, plate, hole. It moves in its steel.
     Hole(usize, usize, usize),
     /// A dimension at a place of the list: its line moves off what it measures, or nearer.
@@ -69,6 +72,9 @@ impl Carry {
     /// Whether they are where they were.
     #[must_use]
     pub fn stays(&self, ground: &Ground) -> bool {
+        if let Load::Grain(at) = self.load {
+            return self.joint.members.get(at).map(|it| it.grain) == self.grain(ground);
+        }
         self.by(ground).is_some_and(|it| it == Vec2::ZERO)
     }
 
@@ -78,6 +84,10 @@ impl Carry {
         if !self.moved {
             return None;
         }
+        if let Load::Grain(at) = self.load {
+            let new = Member { grain: self.grain(ground)?, ..self.joint.members.get(at)?.clone() };
+            return Some(Edit::Members(Change::Replace { at, new: Box::new(new) }));
+        }
         let by = self.by(ground)?;
         if let Load::Dimension(at) = self.load {
             return Some(self.line_moved(at, by).unwrap_or(Edit::All(Vec::new())));
@@ -85,6 +95,12 @@ impl Carry {
         let by = self.view.turned_back(Vec3::new(by.x, by.y, 0.0));
         // What cannot be moved so far stays where it is.
         Some(self.moved(by).unwrap_or(Edit::All(Vec::new())))
+    }
+
+    /// The grain as the hand shows it.
+    #[must_use]
+    pub fn grain(&self, ground: &Ground) -> Option<Grain> {
+        grain::shown_by((self.anchor, self.to), &self.typed, ground)
     }
 
     fn moved(&self, by: Vec3) -> Option<Edit> {
@@ -101,7 +117,7 @@ impl Carry {
                 *it = holes::moved(it, *hole, by, joint.standard).ok()?;
                 Some(Edit::Connectors(Change::Replace { at: *connector, new: Box::new(new) }))
             }
-            Load::Dimension(_) => None,
+            Load::Grain(_) | Load::Dimension(_) => None,
         }
     }
 
@@ -132,6 +148,7 @@ impl Carry {
     pub fn verb(&self) -> &'static str {
         match self.load {
             Load::Handle(..) => "Resize",
+            Load::Grain(_) => "Turn the grain of",
             Load::Things(_) | Load::Hole(..) | Load::Dimension(_) => "Move",
         }
     }
@@ -143,7 +160,9 @@ impl Carry {
             Load::Things(ids) => {
                 Chosen::of(joint, ids).with_fills(joint).ids(joint).map(str::to_owned).collect()
             }
-            Load::Handle(at, _) => joint.members.get(*at).map(|it| it.id.clone()).into_iter().collect(),
+            Load::Handle(at, _) | Load::Grain(at) => {
+                joint.members.get(*at).map(|it| it.id.clone()).into_iter().collect()
+            }
             Load::Hole(at, ..) => joint.connectors.get(*at).map(|it| it.id.clone()).into_iter().collect(),
             Load::Dimension(_) => Vec::new(),
         }

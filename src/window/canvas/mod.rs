@@ -11,6 +11,7 @@ pub mod draft;
 mod drawn;
 mod eye;
 pub mod gesture;
+mod grain;
 mod grip;
 mod handles;
 pub mod hit;
@@ -200,6 +201,9 @@ impl Pane {
         }
         if let Some(it) = self.handle_under(at, look) {
             return self.take_handle(it, from, look);
+        }
+        if let Some(it) = self.grain_under(at, look) {
+            return self.take_grain(it, from, look);
         }
         if let Some(held) = grip::under(at, (&self.camera, self.view), &self.items, look) {
             let pressed = Subject::Fastener(held.fastener.id.clone());
@@ -524,7 +528,7 @@ fn words_of(gesture: &Gesture, look: &Look<'_>) -> String {
     match gesture {
         Gesture::Carrying(carry) => match &carry.load {
             Load::Things(held) if held.len() != 1 => words::count(held.len(), "thing"),
-            Load::Things(_) | Load::Handle(..) | Load::Hole(..) | Load::Dimension(_) => {
+            Load::Things(_) | Load::Handle(..) | Load::Grain(_) | Load::Hole(..) | Load::Dimension(_) => {
                 name_of(look.joint, &carry.pressed)
             }
         },

@@ -12,7 +12,7 @@ use super::typed::{Slot, Typed};
 use super::{Pane, held};
 use crate::drawing::{self, Anchor, Fill, Ink, Item, Layer, Line, Shape, Subject};
 use crate::joint::edit::Change;
-use crate::joint::{Edit, Look as From, Outline};
+use crate::joint::{Edit, Grain, Look as From, Outline};
 use crate::sketch::member::resize::Handle;
 use crate::unit::LengthUnit;
 use crate::window::look::Look;
@@ -41,6 +41,7 @@ pub(super) fn items(pane: &Pane, look: &Look<'_>) -> Vec<Item> {
         }
     }
     size_handles(pane, look, &mut items);
+    grain(pane, look, &mut items);
     boxed(pane, &mut items);
     drawn(pane, look, &mut items);
     cuts(pane, look, &mut items);
@@ -155,6 +156,40 @@ fn size_handles(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     }
 }
 
+/// The grain of a chosen member: a line through its middle, pointed at both ends; a ring with a dot where it runs along
+/// the depth, as an arrow that is seen from its point; and the ring by which it is turned.
+fn grain(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
+    let Some(it) = pane.grain(look) else { return };
+    let (middle, ring) = (pane.camera.on_screen(it.middle), it.handle);
+    let px = |it: Point| pane.camera.on_paper(it);
+    let way = (ring - middle) / (ring - middle).hypot();
+    let mut line = |from: Point, to: Point| {
+        let path = kurbo::Line::new(px(from), px(to)).to_path(0.01);
+        items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+    };
+    let across = Vec2::new(-way.y, way.x);
+    let end = ring - way * 6.0;
+    match it.grain {
+        Grain::InPlane(_) => {
+            let other = middle - (end - middle);
+            line(other, end);
+            for (tip, back) in [(end, -way), (other, way)] {
+                line(tip, tip + back * 7.0 + across * 3.5);
+                line(tip, tip + back * 7.0 - across * 3.5);
+            }
+        }
+        Grain::AlongDepth | Grain::None => {
+            line(middle + way * 6.0, end);
+            for radius in [6.0, 1.5] {
+                let path = Circle::new(px(middle), mm(radius)).to_path(0.01);
+                items.push(item(Shape::Path { path, fill: None, line: Some(Line::Handle) }));
+            }
+        }
+    }
+    let path = Circle::new(px(ring), mm(6.0)).to_path(0.01);
+    items.push(item(Shape::Path { path, fill: Some(Fill::Handle), line: Some(Line::Handle) }));
+}
+
 /// What the pointer, or what it carries, meets: a ring, and what it is called.
 fn caught(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     let ground = pane.ground(look);
@@ -162,7 +197,9 @@ fn caught(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
         (Gesture::Moving { held, from, to, typed }, ..) if typed.is_empty() => {
             held.head.plan() + (*to - *from)
         }
-        (Gesture::Carrying(carry), ..) if carry.moved && carry.typed.is_empty() => {
+        (Gesture::Carrying(carry), ..)
+            if carry.moved && carry.typed.is_empty() && !matches!(carry.load, Load::Grain(_)) =>
+        {
             carry.corner + (carry.to - carry.from)
         }
         (Gesture::Drawing(draft), ..) if draft.typed.is_empty() && !draft.is_full() => draft.to,
@@ -230,7 +267,13 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
         return (draft.seen && !draft.is_full()).then(|| draft_words(draft, pane, look));
     }
     if let Gesture::Carrying(carry) = &pane.gesture {
-        let by = if carry.moved { carry.by(&ground).unwrap_or_default() } else { return None };
+        if !carry.moved {
+            return None;
+        }
+        if let Load::Grain(_) = carry.load {
+            return Some(grain_words(carry, &ground));
+        }
+        let by = carry.by(&ground).unwrap_or_default();
         let moved = move_words((by, carry.view), carry.anchor, typed, unit);
         return Some(match size_words(carry, &ground, unit) {
             Some(size) => format!("{size}; {moved}"),
@@ -262,6 +305,15 @@ pub(super) fn gesture_words(pane: &Pane, look: &Look<'_>) -> Option<String> {
         | Gesture::Drawing(_)
         | Gesture::Cutting { .. }
         | Gesture::Boxing { .. } => None,
+    }
+}
+
+/// The grain as the hand shows it, in words.
+fn grain_words(carry: &Carry, ground: &Ground) -> String {
+    match (carry.typed.shown(Slot::Direction), carry.grain(ground)) {
+        (Some(typed), _) => format!("grain {typed}"),
+        (None, Some(Grain::InPlane(deg))) => format!("grain {}", words::degrees(deg)),
+        (None, _) => "grain along the depth".to_owned(),
     }
 }
 
