@@ -1,7 +1,7 @@
 //! The exported detail as pages: views to scale, lists beside them and after them, a title block on each.
 //!
 //! The first page holds the views that fit it and as many rows of the lists as its column has room for.
-//! What is left goes below the views where that saves a page, else on further pages: nothing is cut and nothing is
+//! What is left goes below or beside the views where that saves a page, else on further pages: nothing is cut and nothing is
 //! left out.
 
 mod captions;
@@ -135,7 +135,7 @@ fn choose<'a>(
         let is_large = SMALLEST_ON_SMALL_PAPER <= composed.scale.factor() && !composed.is_smaller_than_asked;
         let is_good = is_large && composed.count == views.len() && {
             let lists = lists::all(&page, page.lists[0].width(), content);
-            flow::fill(&page, &lists, Place::default(), &page.lists()).at.is_end(&lists)
+            flow::fill(&page, &lists, Place::default(), (&page.lists(), None)).at.is_end(&lists)
         };
         last = Some((page, composed));
         if is_good {

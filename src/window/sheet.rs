@@ -440,7 +440,7 @@ impl Pane {
         };
         let has_moved = !look.joint.sheet.moved.is_empty();
         let hint = said.unwrap_or(
-            "Drag marks, names, figures, lists by their headings; or Tab and arrows. Wheel: closer.",
+            "Drag marks, names, figures, lists by their headings; or Tab and arrows. Wheel: closer; drag the paper.",
         );
         row![
             text(number).size(text_px::TITLE).font(theme::BOLD).style(control::words(colours.text)),

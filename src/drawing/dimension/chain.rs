@@ -143,10 +143,12 @@ fn is_told_larger(scene: &Scene<'_>, of: &[Straight<'_>]) -> bool {
 fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut Chains) {
     let axes = scene.dimensioned(one.member);
     let goes_on = scene.goes_on(one.member);
+    let window = scene.window.map_or(one.at, |it| it.at);
     let (at, id) = (one.at, super::member_id(scene, one.member));
     if axes.0 {
         let places = of.iter().filter(|it| it.tells.0).map(|it| (it.at.x, *it)).collect();
-        chains.across.extend(chain(places, (at.x0, at.x1), !goes_on.0, |link| {
+        let ends = ends((at.x0, at.x1), goes_on.0.then_some((window.x0, window.x1)));
+        chains.across.extend(chain(places, ends, |link| {
             let edge = |x: f64| (Point::new(x, at.y0), Point::new(x, at.y1));
             let what = format!("{id} across {}", link.words());
             Measure::of_edges(edge(link.from), edge(link.to), what).of_steps(link.steps)
@@ -154,7 +156,8 @@ fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut C
     }
     if axes.1 {
         let places = of.iter().filter(|it| it.tells.1).map(|it| (it.at.y, *it)).collect();
-        chains.upward.extend(chain(places, (at.y0, at.y1), !goes_on.1, |link| {
+        let ends = ends((at.y0, at.y1), goes_on.1.then_some((window.y0, window.y1)));
+        chains.upward.extend(chain(places, ends, |link| {
             let edge = |y: f64| (Point::new(at.x0, y), Point::new(at.x1, y));
             let what = format!("{id} up {}", link.words());
             Measure::of_edges(edge(link.to), edge(link.from), what).of_steps(link.steps)
@@ -166,15 +169,14 @@ fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut C
 /// slender fasteners and one for thick ones, where there are several.
 fn chain<'a>(
     places: Vec<(f64, Straight<'a>)>,
-    ends: (f64, f64),
-    has_edges: bool,
+    ends: [End; 2],
     measure: impl Fn(&Link<'a>) -> Measure,
 ) -> Vec<Group> {
     let group = |of: &[(f64, Straight<'a>)]| {
         let places: Vec<(f64, &str)> = of.iter().map(|it| (it.0, it.1.id)).collect();
-        let mut links = links(places.clone(), ends, has_edges);
+        let mut links = links(places.clone(), ends);
         if links.is_empty() {
-            links = joined(places, ends, has_edges);
+            links = joined(places, ends);
         }
         let measures: Vec<Measure> = links.iter().map(&measure).collect();
         let heads = of.iter().map(|it| it.1.at).collect();
@@ -262,17 +264,29 @@ impl Link<'_> {
     }
 }
 
-/// From edge to edge over every place between, or from place to place where there are no edges; none where a place
+/// An end of a member: where it is, and whether it is an edge and not broken off.
+type End = (f64, bool);
+
+/// The ends of a member, of which `broken` tells where it is broken off.
+fn ends((from, to): (f64, f64), broken: Option<(f64, f64)>) -> [End; 2] {
+    let is_edge = |at: f64, off: f64| SAME_MM < (at - off).abs();
+    match broken {
+        Some((low, high)) => [(from, is_edge(from, low)), (to, is_edge(to, high))],
+        None => [(from, true), (to, true)],
+    }
+}
+
+/// From edge to edge over every place between, or from place to place where there is no edge; none where a place
 /// lies outside or there are too many.
-fn links<'a>(places: Vec<(f64, &'a str)>, ends: (f64, f64), has_edges: bool) -> Vec<Link<'a>> {
+fn links<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
     let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1), steps: 1 };
-    let Some(places) = in_order(places, ends, has_edges) else { return Vec::new() };
+    let Some(places) = in_order(places, ends) else { return Vec::new() };
     readable(places.windows(2).map(link).collect())
 }
 
 /// The same with steps that are equal and follow each other told as one: `5 × 1 1/2"`.
-fn joined<'a>(places: Vec<(f64, &'a str)>, ends: (f64, f64), has_edges: bool) -> Vec<Link<'a>> {
-    let Some(places) = in_order(places, ends, has_edges) else { return Vec::new() };
+fn joined<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
+    let Some(places) = in_order(places, ends) else { return Vec::new() };
     let mut links: Vec<Link<'a>> = Vec::new();
     for it in places.windows(2) {
         let (from, to) = (it[0].0, it[1].0);
@@ -291,8 +305,7 @@ fn joined<'a>(places: Vec<(f64, &'a str)>, ends: (f64, f64), has_edges: bool) ->
 /// The places rising, each once, with the edges; none where one lies outside of these.
 fn in_order(
     mut places: Vec<(f64, &str)>,
-    (from, to): (f64, f64),
-    has_edges: bool,
+    [(from, has_first), (to, has_last)]: [End; 2],
 ) -> Option<Vec<(f64, &str)>> {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     places.dedup_by(|a, b| (a.0 - b.0).abs() < SAME_MM);
@@ -300,8 +313,10 @@ fn in_order(
     if places.is_empty() || !places.iter().all(is_inside) {
         return None;
     }
-    if has_edges {
+    if has_first {
         places.insert(0, (from, ""));
+    }
+    if has_last {
         places.push((to, ""));
     }
     Some(places)
@@ -343,34 +358,44 @@ fn bite(scene: &Scene<'_>, shank: &Shank, at: Rect) -> Option<Bite> {
 mod tests {
     use super::*;
 
+    fn whole(at: (f64, f64)) -> [End; 2] {
+        ends(at, None)
+    }
+
+    #[test]
+    fn a_chain_begins_at_an_edge_that_is_shown_and_not_where_the_member_is_broken_off() {
+        let found = links(vec![(10.0, "a"), (20.0, "b")], ends((0.0, 38.0), Some((0.0, 60.0))));
+        let told: Vec<(f64, f64)> = found.iter().map(|it| (it.from, it.to)).collect();
+        assert_eq!(told, [(10.0, 20.0), (20.0, 38.0)]);
+    }
+
     #[test]
     fn a_chain_runs_from_edge_to_edge_over_every_place_once() {
-        let found = links(vec![(30.0, "b"), (10.0, "a"), (10.1, "c")], (0.0, 50.0), true);
+        let found = links(vec![(30.0, "b"), (10.0, "a"), (10.1, "c")], whole((0.0, 50.0)));
         let link = |from, to, of| Link { from, to, of, steps: 1 };
         assert_eq!(
             found,
             [link(0.0, 10.0, ("", "a")), link(10.0, 30.0, ("a", "b")), link(30.0, 50.0, ("b", ""))]
         );
         assert_eq!(found[0].words(), "edge to a");
-        let links =
-            |places: Vec<f64>, ends| links(places.into_iter().map(|it| (it, "")).collect(), ends, true);
-        assert!(links(vec![60.0], (0.0, 50.0)).is_empty(), "outside");
-        assert!(links(Vec::new(), (0.0, 50.0)).is_empty());
-        assert!(links(vec![47.0], (0.0, 50.0)).is_empty(), "a link too short for its figure");
-        assert!(links((1..20).map(f64::from).collect(), (0.0, 50.0)).is_empty(), "a comb");
+        let links = |places: Vec<f64>, ends| links(places.into_iter().map(|it| (it, "")).collect(), ends);
+        assert!(links(vec![60.0], whole((0.0, 50.0))).is_empty(), "outside");
+        assert!(links(Vec::new(), whole((0.0, 50.0))).is_empty());
+        assert!(links(vec![47.0], whole((0.0, 50.0))).is_empty(), "a link too short for its figure");
+        assert!(links((1..20).map(f64::from).collect(), whole((0.0, 50.0))).is_empty(), "a comb");
     }
 
     #[test]
     fn equal_steps_of_a_row_are_told_together_and_its_distances_from_edges_are_not() {
         let places: Vec<(f64, &str)> = (1..=12).map(|it| (f64::from(it) * 5.0, "n")).collect();
-        let found = joined(places.clone(), (-2.5, 62.5), true);
+        let found = joined(places.clone(), whole((-2.5, 62.5)));
         let told: Vec<(f64, f64, usize)> = found.iter().map(|it| (it.from, it.to, it.steps)).collect();
         assert_eq!(told, [(-2.5, 5.0, 1), (5.0, 60.0, 11), (60.0, 62.5, 1)]);
         // An edge as far off as the pitch is none the less told by itself.
-        let found = joined(places.clone(), (0.0, 70.0), true);
+        let found = joined(places.clone(), whole((0.0, 70.0)));
         assert_eq!(found.iter().map(|it| it.steps).collect::<Vec<_>>(), [1, 11, 1]);
         let uneven =
             places.iter().enumerate().map(|(n, it)| (it.0 + if n % 2 == 0 { 1.0 } else { 0.0 }, it.1));
-        assert!(joined(uneven.collect(), (0.0, 70.0), true).is_empty(), "a comb");
+        assert!(joined(uneven.collect(), whole((0.0, 70.0))).is_empty(), "a comb");
     }
 }

@@ -15,6 +15,8 @@ const HEADING_MM: f64 = 6.0;
 const BETWEEN_MM: f64 = 4.2;
 /// A heading stands with at least so many rows of its list.
 const LEAST_ROWS: usize = 2;
+/// A list of at most so many rows is short.
+const SHORT_LIST: usize = 8;
 /// A column lower than this holds nothing that is worth a look.
 pub(super) const LEAST_COLUMN_MM: f64 = 20.0;
 /// So often the height of columns that are filled to one height is halved.
@@ -93,15 +95,29 @@ impl Flowed {
     }
 }
 
-/// Draws from a place on into these columns, and says how far it came.
-pub(super) fn fill(page: &Page<'_>, lists: &[List<'_>], from: Place, columns: &[Column]) -> Flowed {
+/// Draws from a place on into these columns, and says how far it came. `then` is the height of the column that lists go
+/// on in after them.
+pub(super) fn fill(
+    page: &Page<'_>,
+    lists: &[List<'_>],
+    from: Place,
+    (columns, then): (&[Column], Option<f64>),
+) -> Flowed {
     let mut flowed = Flowed::from(from);
-    for Column { at: column, is_whole } in columns {
+    for (n, Column { at: column, is_whole }) in columns.iter().enumerate() {
+        let then = columns.get(n + 1).map(|it| it.at.height()).or(then);
         let mut top = column.y0;
         while let Some(list) = lists.get(flowed.at.list) {
             let at = flowed.at;
             // An empty column takes its first row however high that is: a row is lower than any whole column.
-            let shown = rows_within(list, at.row, column.y1 - top, *is_whole && top <= column.y0);
+            let is_empty = top <= column.y0;
+            // A short list is not broken where it can stand whole in the next column.
+            let is_short = at.row == 0 && list.rows.len() <= SHORT_LIST;
+            let fits = |room: f64| height_of(list) <= room;
+            if !is_empty && is_short && !fits(column.y1 - top) && then.is_some_and(fits) {
+                break;
+            }
+            let shown = rows_within(list, at.row, column.y1 - top, *is_whole && is_empty);
             if shown == 0 {
                 break;
             }
@@ -128,8 +144,13 @@ pub(super) fn fill(page: &Page<'_>, lists: &[List<'_>], from: Place, columns: &[
 
 /// The same; columns that hold all that is left are filled to one height as nearly as lists can be without
 /// breaking one that would stand whole.
-pub(super) fn fill_level(page: &Page<'_>, lists: &[List<'_>], from: Place, columns: &[Column]) -> Flowed {
-    let mut best = fill(page, lists, from, columns);
+pub(super) fn fill_level(
+    page: &Page<'_>,
+    lists: &[List<'_>],
+    from: Place,
+    (columns, then): (&[Column], Option<f64>),
+) -> Flowed {
+    let mut best = fill(page, lists, from, (columns, then));
     let [first, _, ..] = columns else { return best };
     let is_one = |a: f64, b: f64| (a - b).abs() < 1e-6;
     let is_even = columns.iter().all(|it| is_one(it.at.y0, first.at.y0) && is_one(it.at.y1, first.at.y1));
@@ -143,7 +164,7 @@ pub(super) fn fill_level(page: &Page<'_>, lists: &[List<'_>], from: Place, colum
             .iter()
             .map(|it| Column { at: Rect { y1: it.at.y0 + height, ..it.at }, is_whole: false })
             .collect();
-        let tried = fill(page, lists, from, &lower);
+        let tried = fill(page, lists, from, (&lower, None));
         if tried.at.is_end(lists) && tried.pieces <= best.pieces {
             (best, high) = (tried, height);
         } else {
@@ -195,6 +216,10 @@ fn rows_within(list: &List<'_>, from: usize, room: f64, is_empty: bool) -> usize
             break;
         }
         count += 1;
+    }
+    // Nor does one row stand alone where the list goes on.
+    if count + 1 == rows.len() && LEAST_ROWS < count {
+        count -= 1;
     }
     while 0 < count && count < rows.len() && rows[count - 1].is_head {
         count -= 1;

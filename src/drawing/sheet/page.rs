@@ -28,10 +28,13 @@ const CAUTIONS_MM: f64 = 14.0;
 const VIEWS_SHARE: f64 = 0.5;
 
 /// Paper between views and their title where lists stand below them.
-const ABOVE_TITLE_MM: f64 = 2.0;
+const ABOVE_TITLE_MM: f64 = 1.5;
 
 /// Paper between views with their title and lists below them.
-const BELOW_VIEWS_MM: f64 = 5.0;
+const BELOW_VIEWS_MM: f64 = 4.0;
+
+/// Paper between views and lists beside them.
+const BESIDE_VIEWS_MM: f64 = 8.0;
 
 /// Two columns of lists are set only where each is at least so wide.
 const COLUMN_MM: f64 = 94.0;
@@ -128,9 +131,25 @@ impl<'a> Page<'a> {
         self.lists.iter().copied().map(Column::whole).collect()
     }
 
-    /// The same page where the views, whose box is `taken`, go up as far as they can and lists stand below them.
-    /// `None` where too little would be left.
-    pub(super) fn packed(&self, taken: Rect) -> Option<Packed> {
+    /// The same page where the views, whose box is `taken`, go aside for lists: up for lists below them, and to the
+    /// left for lists beside them; `None` where too little would be left.
+    pub(super) fn packed(&self, taken: Rect) -> [Option<Packed>; 2] {
+        [self.lists_below(taken), self.lists_beside(taken)]
+    }
+
+    fn lists_beside(&self, taken: Rect) -> Option<Packed> {
+        if self.lists.iter().any(|it| it.x0 < self.view.x1) {
+            return None;
+        }
+        let by = Vec2::new((self.view.x0 - taken.x0).min(0.0), 0.0);
+        let right = self.lists.first().map_or(self.view.x1, |it| it.x0 - BESIDE_VIEWS_MM);
+        let room = Rect { x0: taken.x1 + by.x + BESIDE_VIEWS_MM, x1: right, ..self.view };
+        let beside = columns(room).into_iter().map(Column::part);
+        let columns = self.lists().into_iter().chain(beside).collect();
+        (COLUMN_MM <= room.width()).then_some(Packed { by, view_title: self.view_title, columns })
+    }
+
+    fn lists_below(&self, taken: Rect) -> Option<Packed> {
         let by = Vec2::new(0.0, (self.view.y0 - taken.y0).min(0.0));
         let top = (taken.y1 + by.y + ABOVE_TITLE_MM).max(self.view.y0);
         let view_title = Rect { y0: top, y1: top + VIEW_TITLE_MM, ..self.view_title };
@@ -145,7 +164,7 @@ impl<'a> Page<'a> {
     }
 }
 
-/// How views stand where lists are set below them.
+/// How views stand where lists are set below or beside them.
 pub(super) struct Packed {
     /// How far the views go.
     pub(super) by: Vec2,

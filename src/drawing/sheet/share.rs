@@ -15,32 +15,37 @@ use crate::joint::Moved;
 /// So many pages of lists are many.
 const MANY_PAGES: usize = 6;
 
+/// In which way views make room for lists: not at all, or in one of those of [`Page::packed`].
+type Way = Option<usize>;
+
 /// The views of one page and the columns of lists beside them.
 pub(super) struct Leaf {
     pub(super) composed: Composed,
     pub(super) view_title: Rect,
     columns: Vec<Column>,
-    packed: Option<Packed>,
+    /// Ways to make room for lists: below, and beside.
+    packed: [Option<Packed>; 2],
 }
 
 impl Leaf {
     /// Views as they were composed for this page.
     pub(super) fn new(page: &Page<'_>, composed: Composed) -> Self {
         let taken = compose::bounds(page.lettering, &composed.items);
-        let packed = taken.and_then(|it| page.packed(it));
+        let packed = taken.map_or([None, None], |it| page.packed(it));
         Self { composed, view_title: page.view_title, columns: page.lists(), packed }
     }
 
-    fn columns(&self, is_packed: bool) -> &[Column] {
-        match &self.packed {
-            Some(it) if is_packed => &it.columns,
-            Some(_) | None => &self.columns,
-        }
+    fn packed(&self, way: Way) -> Option<&Packed> {
+        way.and_then(|it| self.packed.get(it)?.as_ref())
     }
 
-    /// The views as they stand with lists below them.
-    fn pack(mut self) -> Self {
-        if let Some(it) = &self.packed {
+    fn columns(&self, way: Way) -> &[Column] {
+        self.packed(way).map_or(&self.columns, |it| &it.columns)
+    }
+
+    /// The views as they stand where they make room for lists in this way.
+    fn pack(mut self, way: Way) -> Self {
+        if let Some(it) = way.and_then(|it| self.packed.get_mut(it)?.take()) {
             compose::shift(&mut self.composed.items, it.by);
             compose::shift_handles(&mut self.composed.handles, it.by);
             self.view_title = it.view_title;
@@ -61,7 +66,7 @@ pub(super) fn share(page: &Page<'_>, content: &Content<'_>, leaves: Vec<Leaf>) -
     let asked = asked(&content.inputs.joint.sheet.moved);
     let mut setter = Setter { page, content, asked: Vec::new(), known: Vec::new() };
     // Where views and lists stand does not hang on what the user has put somewhere.
-    let (packs, natural) = fewest(&mut setter, &leaves);
+    let (ways, natural) = fewest(&mut setter, &leaves);
     let pages = if asked.is_empty() {
         natural
     } else {
@@ -70,10 +75,9 @@ pub(super) fn share(page: &Page<'_>, content: &Content<'_>, leaves: Vec<Leaf>) -
         let is_there = |it: &Asked| there.iter().any(|heading| it.heading.eq_ignore_ascii_case(heading));
         setter.asked = asked.into_iter().filter(|it| it.page <= most && is_there(it)).collect();
         setter.known.clear();
-        setter.flow(&leaves, &packs)
+        setter.flow(&leaves, &ways)
     };
-    let mut leaves =
-        leaves.into_iter().zip(packs).map(|(it, is_packed)| if is_packed { it.pack() } else { it });
+    let mut leaves = leaves.into_iter().zip(ways).map(|(it, way)| it.pack(way));
     let mut shared = Vec::new();
     for (n, flowed) in pages.into_iter().enumerate() {
         let (items, handles) = setter.finish(n + 1, flowed);
@@ -82,24 +86,24 @@ pub(super) fn share(page: &Page<'_>, content: &Content<'_>, leaves: Vec<Leaf>) -
     shared
 }
 
-/// The way of packing that needs the fewest pages: none, that of the later pages of views, that of the first, or all.
-fn fewest(setter: &mut Setter<'_>, leaves: &[Leaf]) -> (Vec<bool>, Vec<Flowed>) {
-    let ways = [(false, false), (false, true), (true, false), (true, true)];
-    let mut best: Option<(Vec<bool>, Vec<Flowed>)> = None;
-    for (first, later) in ways {
+/// The ways of packing the first page and the later ones that need the fewest pages; of those that need as many the one
+/// that moves the least.
+fn fewest(setter: &mut Setter<'_>, leaves: &[Leaf]) -> (Vec<Way>, Vec<Flowed>) {
+    const WAYS: [Way; 3] = [None, Some(0), Some(1)];
+    let mut best: Option<(Vec<Way>, Vec<Flowed>)> = None;
+    let both = WAYS.into_iter().flat_map(|first| WAYS.map(|later| (first, later)));
+    for (first, later) in both {
         // Of many pages one less is not worth the search.
         let has_many = best.as_ref().is_some_and(|it| leaves.len() + MANY_PAGES < it.1.len());
-        if has_many || (later && leaves.len() < 2) {
+        let ways: Vec<Way> = (0..leaves.len()).map(|n| if n == 0 { first } else { later }).collect();
+        let is_way = |(way, leaf): (&Way, &Leaf)| way.is_none() || leaf.packed(*way).is_some();
+        let is_none = later.is_some() && leaves.len() < 2;
+        if has_many || is_none || !ways.iter().zip(leaves).all(is_way) {
             continue;
         }
-        let packs: Vec<bool> = (0..leaves.len())
-            .map(|n| if n == 0 { first } else { later })
-            .zip(leaves)
-            .map(|(is_packed, leaf)| is_packed && leaf.packed.is_some())
-            .collect();
-        let pages = setter.flow(leaves, &packs);
+        let pages = setter.flow(leaves, &ways);
         if best.as_ref().is_none_or(|best| pages.len() < best.1.len()) {
-            best = Some((packs, pages));
+            best = Some((ways, pages));
         }
     }
     best.unwrap_or_default()
@@ -160,11 +164,14 @@ impl<'a> Setter<'a> {
     }
 
     /// Every page: those of the views, then as many as are needed, to the last one on which a list was put.
-    fn flow(&mut self, leaves: &[Leaf], packs: &[bool]) -> Vec<Flowed> {
+    fn flow(&mut self, leaves: &[Leaf], ways: &[Way]) -> Vec<Flowed> {
         let mut pages: Vec<Flowed> = Vec::new();
         let mut at = Place::default();
-        for (leaf, is_packed) in leaves.iter().zip(packs) {
-            let flowed = self.fill(pages.len() + 1, leaf.columns(*is_packed).to_vec(), at);
+        let of_lists = self.page.columns()[0].at.height();
+        for (n, (leaf, way)) in leaves.iter().zip(ways).enumerate() {
+            let next = leaves.get(n + 1).zip(ways.get(n + 1)).and_then(|it| it.0.columns(*it.1).first());
+            let then = next.map_or(of_lists, |it| it.at.height());
+            let flowed = self.fill(pages.len() + 1, (leaf.columns(*way).to_vec(), then), at);
             at = flowed.at;
             pages.push(flowed);
         }
@@ -176,7 +183,7 @@ impl<'a> Setter<'a> {
             if is_end && last < number {
                 break;
             }
-            let mut flowed = self.fill(number, columns, at);
+            let mut flowed = self.fill(number, (columns, of_lists), at);
             let is_stuck = flowed.at == at && last < number;
             if is_stuck {
                 break;
@@ -191,17 +198,20 @@ impl<'a> Setter<'a> {
         pages
     }
 
-    /// One page, its columns clear of what was put there; those of one width are filled together.
-    fn fill(&mut self, number: usize, mut columns: Vec<Column>, from: Place) -> Flowed {
+    /// One page, its columns clear of what was put there; those of one width are filled together. `after` is the height of
+    /// the first column of the next page.
+    fn fill(&mut self, number: usize, (mut columns, after): (Vec<Column>, f64), from: Place) -> Flowed {
         for it in self.put_on(number) {
             columns = flow::without(columns, it.1);
         }
         let mut flowed = Flowed::from(from);
         let page = self.page;
-        for of_one in columns.chunk_by(|a, b| (a.at.width() - b.at.width()).abs() < 1e-6) {
+        let mut groups = columns.chunk_by(|a, b| (a.at.width() - b.at.width()).abs() < 1e-6).peekable();
+        while let Some(of_one) = groups.next() {
             let Some(first) = of_one.first() else { continue };
             let at = flowed.at;
-            let more = flow::fill_level(page, self.lists(first.at.width()), at, of_one);
+            let then = groups.peek().and_then(|it| it.first()).map_or(after, |it| it.at.height());
+            let more = flow::fill_level(page, self.lists(first.at.width()), at, (of_one, Some(then)));
             flowed = flowed.and(more);
         }
         flowed

@@ -17,7 +17,8 @@ const ROW_MM: f64 = 6.8;
 const LINE_MM: f64 = 4.4;
 /// Clear paper at the right of a cell.
 const GUTTER_MM: f64 = 2.4;
-/// A heading has room for letters that are wider by this, where a file is read without the letters that it brings.
+/// Where there is room a heading has some for letters that are wider by this, as where a file is read without the
+/// letters that it brings.
 const OTHER_LETTERS: f64 = 1.1;
 /// Of what the columns that wrap share, the last one keeps at least this part.
 const LEAST_FOR_LAST: f64 = 0.38;
@@ -99,16 +100,16 @@ fn natural(page: &Page<'_>, cell: &Cell) -> f64 {
 
 /// Each column as wide as its widest cell; where that is too much, those that wrap share what is left.
 fn widths(page: &Page<'_>, width: f64, columns: &[Column], rows: &[Vec<Cell>]) -> Vec<f64> {
-    let mut widths: Vec<f64> = columns
-        .iter()
-        .enumerate()
-        .map(|(n, column)| {
-            let head =
-                column.head.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, true) * OTHER_LETTERS);
+    let wanted = |letters: f64| -> Vec<f64> {
+        let one = |(n, column): (usize, &Column)| {
+            let head = column.head.lines().map(|it| page.lettering.width_mm(it, WORDS_MM, true) * letters);
             let cells = rows.iter().filter_map(|it| it.get(n)).map(|it| natural(page, it));
             head.chain(cells).fold(0.0, f64::max).min(column.most_mm) + GUTTER_MM
-        })
-        .collect();
+        };
+        columns.iter().enumerate().map(one).collect()
+    };
+    let roomy = wanted(OTHER_LETTERS);
+    let mut widths = if roomy.iter().sum::<f64>() <= width { roomy } else { wanted(1.0) };
     let fixed: f64 = columns.iter().zip(&widths).filter(|it| !it.0.wraps).map(|it| it.1).sum();
     let room = (width - fixed).max(0.0);
     let wrapping: Vec<usize> = (0..columns.len()).filter(|it| columns[*it].wraps).collect();

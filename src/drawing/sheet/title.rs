@@ -10,7 +10,7 @@ use crate::drawing::pen::{self, Words};
 use crate::drawing::put::{Drawn, Puts};
 use crate::drawing::steel::tag;
 use crate::drawing::text::{CAPITAL, WORDS_MM};
-use crate::drawing::{Anchor, Ink, Inputs, Item, Layer, Line};
+use crate::drawing::{Anchor, Fill, Ink, Inputs, Item, Layer, Line};
 use crate::joint::Duty;
 use crate::unit::LengthUnit;
 
@@ -25,6 +25,8 @@ const FIELD_MM: f64 = 1.8 / CAPITAL;
 /// The title of the view.
 const TITLE_MM: f64 = 5.0 / CAPITAL;
 const LONG_TITLE_MM: f64 = 3.5 / CAPITAL;
+/// Side of the triangle round the mark of a revision.
+const TRIANGLE_MM: f64 = 7.0;
 /// Leading of small words, in their size.
 const LEADING: f64 = 1.25;
 
@@ -119,14 +121,17 @@ fn field(page: &Page<'_>, (name, value): (&str, &str), place: Rect) -> Vec<Item>
     items
 }
 
-/// The title of the views and their scale bar, each where the user has put it or where it usually stands.
+/// The title of the views, their scale bar and the mark of the last revision, each where the user has put it or where it usually stands.
 pub(super) fn of_views(page: &Page<'_>, composed: &Composed, place: Rect, number: usize) -> Drawn {
     let sheet = format!("sheet {number}");
     let puts = Puts::of(&sheet, &page.inputs.joint.sheet.moved);
     let bar_at = Point::new(place.x1 - 62.0, place.y0 + 14.6);
     let bar = scale::bar(composed.scale, page.inputs.joint.show_lengths_in, bar_at);
     let mut drawn = Drawn::default();
-    for (what, mut items) in [("title", title_of(page, composed, place)), ("scale bar", bar)] {
+    let revision = if number == 1 { revision_mark(page, place) } else { Vec::new() };
+    let things =
+        [("title", title_of(page, composed, place)), ("scale bar", bar), ("revision mark", revision)];
+    for (what, mut items) in things {
         let Some(at) = compose::bounds(page.lettering, &items) else { continue };
         let put = puts.place(what, at.center());
         let by = put.map_or(Vec2::ZERO, |it| it - at.center());
@@ -166,10 +171,37 @@ fn title_of(page: &Page<'_>, composed: &Composed, place: Rect) -> Vec<Item> {
         [one] => format!("{one}, {scale}"),
         _ => scale,
     };
-    let room = place.x1 - 64.0 - left;
+    let room = place.x1 - 64.0 - left - if last_revision(page).is_some() { 2.0 * TRIANGLE_MM } else { 0.0 };
     if let Some(words) = page.lettering.shortened(&shown, WORDS_MM, false, room) {
         items.push(Words::new(words, WORDS_MM).at(Layer::Notes, None, Point::new(left, base + 6.2)));
     }
+    items
+}
+
+/// The mark of the last revision.
+fn last_revision<'a>(page: &Page<'a>) -> Option<&'a str> {
+    let mark = page.inputs.joint.sheet.revisions.last()?.mark.trim();
+    (!mark.is_empty()).then_some(mark)
+}
+
+/// The mark of the last revision in a triangle (common practice), beside the scale bar until it is drawn to what was
+/// changed.
+fn revision_mark(page: &Page<'_>, place: Rect) -> Vec<Item> {
+    let Some(mark) = last_revision(page) else { return Vec::new() };
+    let foot = Point::new(place.x1 - 64.0 - TRIANGLE_MM, place.y0 + 16.2);
+    let top = Point::new(foot.x, foot.y - TRIANGLE_MM * 0.75_f64.sqrt());
+    let half = Vec2::new(TRIANGLE_MM / 2.0, 0.0);
+    let outline = pen::polygon(&[foot - half, foot + half, top]);
+    let mut items = vec![pen::path(Layer::Notes, None, outline, Some(Fill::Paper), Some(Line::Seen))];
+    // In the triangle where it fits, else below it.
+    let fits = |it: &&f64| page.lettering.width_mm(mark, **it, true) < TRIANGLE_MM * 0.55;
+    let (size, base) = match [2.4 / CAPITAL, FIELD_MM].iter().find(fits) {
+        Some(size) => (*size, foot.y - 1.1),
+        None => (FIELD_MM, foot.y + 0.8 + FIELD_MM * CAPITAL),
+    };
+    let words = page.lettering.shortened(mark, size, true, 2.0 * TRIANGLE_MM).unwrap_or_default();
+    let at = Point::new(foot.x, base);
+    items.push(Words::new(words, size).bold().anchored(Anchor::Middle).at(Layer::Notes, None, at));
     items
 }
 

@@ -81,7 +81,13 @@ fn place_of(pages: &[Drawing], wanted: &str) -> Option<(usize, Point)> {
 #[test]
 fn no_page_is_begun_for_a_few_lines_that_have_room_below_the_views() {
     // Counted by hand on the pages of the samples as they were looked at.
-    for (name, most) in [("osier-lane-strap", 1), ("ferry-yard-splice", 2), ("quay-house-sill", 2)] {
+    for (name, most) in [
+        ("osier-lane-strap", 1),
+        ("heron-lane-ledger", 1),
+        ("weir-gate-post", 1),
+        ("ferry-yard-splice", 2),
+        ("quay-house-sill", 2),
+    ] {
         let pages = pages(&sample(name));
         assert!(pages.len() <= most, "{name}: {} pages", pages.len());
     }
@@ -134,6 +140,41 @@ fn the_notes_stay_where_they_were_put_and_the_lists_make_room() {
     .map(|it| joint::Moved { what: it.to_owned(), by_mm: (5.0, 5.0) })
     .to_vec();
     assert_eq!(pages(&joint), before);
+}
+
+#[test]
+fn the_last_revision_has_its_mark_in_a_triangle_that_is_drawn_to_what_was_changed() {
+    let mut joint = sample("osier-lane-strap");
+    let find = |pages: &[Drawing]| {
+        pages[0].handles.iter().find(|it| it.what == "sheet 1 revision mark").map(|it| it.at)
+    };
+    assert!(find(&pages(&joint)).is_none(), "nothing was revised");
+    for mark in ["A", "B", "P01"] {
+        joint.sheet.revisions.push(joint::Revision { mark: mark.to_owned(), ..joint::Revision::default() });
+    }
+    let revised = pages(&joint);
+    let at = find(&revised).expect("it can be drawn aside");
+    let (_, letters) = place_of(&revised[..1], "P01").expect("it is written");
+    let in_triangle = |it: &drawing::Item| match &it.shape {
+        Shape::Text { words, at: place, .. } => words == "P01" && at.inflate(1.0, 1.0).contains(*place),
+        Shape::Path { .. } => false,
+    };
+    assert!(revised[0].items.iter().any(in_triangle), "{at:?} {letters:?}");
+    let by = (-60.0, -50.0);
+    joint.sheet.moved = vec![joint::Moved { what: "sheet 1 revision mark".to_owned(), by_mm: by }];
+    let moved = find(&pages(&joint)).expect("it is still there");
+    assert!((moved.center() - at.center() - kurbo::Vec2::from(by)).hypot() < 1e-6, "{moved:?} {at:?}");
+}
+
+#[test]
+fn a_short_list_is_not_broken_and_no_row_stands_alone_below_a_heading() {
+    for (name, joint) in joints() {
+        for page in pages(&joint) {
+            let all = words(&page);
+            let broken: Vec<&String> = all.iter().filter(|it| it.ends_with(", CONTINUED")).collect();
+            assert!(!broken.iter().any(|it| it.starts_with("NOT CHECKED")), "{name}: {broken:?}");
+        }
+    }
 }
 
 #[test]
