@@ -237,6 +237,19 @@ impl<'a> State<'a> {
         choice.wrong + choice.wish + self.conflicts(which, choice)
     }
 
+    /// The same where it is less than `most`; not looked at further once it cannot be.
+    fn cost_below(&self, which: usize, choice: &Choice, most: f64) -> Option<f64> {
+        let own = choice.wrong + choice.wish;
+        let mut conflicts = 0.0;
+        for other in (0..self.labels.len()).filter(|it| *it != which) {
+            if most <= own + conflicts {
+                return None;
+            }
+            conflicts += choice.against(self.choice(other));
+        }
+        (own + conflicts < most).then_some(own + conflicts)
+    }
+
     /// The labels that something is wrong with and that have another place, the worst off first.
     fn worst(&self) -> Vec<(usize, f64)> {
         let wrong = |it: usize| {
@@ -255,11 +268,8 @@ impl<'a> State<'a> {
         let mut best: Option<(usize, f64)> = None;
         for it in (0..self.labels[which].len()).filter(is_open) {
             let choice = &self.labels[which][it];
-            if best.is_some_and(|best| best.1 <= choice.wrong + choice.wish) {
-                continue;
-            }
-            let cost = self.cost(which, choice);
-            if best.is_none_or(|best| cost < best.1) {
+            let most = best.map_or(f64::INFINITY, |best| best.1);
+            if let Some(cost) = self.cost_below(which, choice, most) {
                 best = Some((it, cost));
             }
         }

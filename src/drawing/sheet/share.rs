@@ -93,12 +93,14 @@ fn fewest(setter: &mut Setter<'_>, leaves: &[Leaf]) -> (Vec<Way>, Vec<Flowed>) {
     let mut best: Option<(Vec<Way>, Vec<Flowed>)> = None;
     let both = WAYS.into_iter().flat_map(|first| WAYS.map(|later| (first, later)));
     for (first, later) in both {
-        // Of many pages one less is not worth the search.
-        let has_many = best.as_ref().is_some_and(|it| leaves.len() + MANY_PAGES < it.1.len());
+        // There is a page for each leaf at least; and of many pages one less is not worth the search.
+        let is_settled = best
+            .as_ref()
+            .is_some_and(|it| it.1.len() == leaves.len() || leaves.len() + MANY_PAGES < it.1.len());
         let ways: Vec<Way> = (0..leaves.len()).map(|n| if n == 0 { first } else { later }).collect();
         let is_way = |(way, leaf): (&Way, &Leaf)| way.is_none() || leaf.packed(*way).is_some();
         let is_none = later.is_some() && leaves.len() < 2;
-        if has_many || is_none || !ways.iter().zip(leaves).all(is_way) {
+        if is_settled || is_none || !ways.iter().zip(leaves).all(is_way) {
             continue;
         }
         let pages = setter.flow(leaves, &ways);
