@@ -91,7 +91,7 @@ fn in_words(compared: &Compared, unit: LengthUnit) -> String {
             .map_or_else(String::new, |it| format!(", worst ratio {}", written::significant(it)));
         let carries = it
             .adjusted_n
-            .map(|it| format!("carries {} in all", force(it, unit, Rounding::Down)))
+            .map(|it| format!("its weakest connection carries {}", force(it, unit, Rounding::Down)))
             .into_iter()
             .chain(it.left_out())
             .collect::<Vec<_>>()

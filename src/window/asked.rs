@@ -278,6 +278,17 @@ impl App {
         self.starters = Some(starters::Panel::new(by, &self.stock));
     }
 
+    /// Shows the starting joints, with the keyboard in the first of the sizes.
+    pub(super) fn show_starters(&mut self) -> Task<Message> {
+        self.open_starters();
+        self.draw_again();
+        let first = self.starters.as_ref().and_then(starters::Panel::first_field);
+        first.map_or(Task::none(), |name| {
+            let id = iced::widget::Id::from(name);
+            iced::widget::operation::focus(id.clone()).chain(iced::widget::operation::select_all(id))
+        })
+    }
+
     pub(super) fn open_actions(&mut self) -> Task<Message> {
         let found = actions::found("", &self.look());
         self.dialog = Dialog::Actions { search: String::new(), found, at: 0 };

@@ -64,7 +64,7 @@ impl App {
             Command::Lights => self.dark = !self.dark,
             Command::Scale(larger) => self.scale_by(larger),
             Command::Make(thing) => return self.act(Action::Make(Some(thing.kind()))),
-            Command::Starters => self.open_starters(),
+            Command::Starters => return self.show_starters(),
             Command::Fill(which) => return self.fill(which),
             Command::Recent => self.dialog = Dialog::Recent,
             Command::Actions => return self.open_actions(),

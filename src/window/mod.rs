@@ -487,12 +487,16 @@ impl App {
     }
 
     fn in_selected(&mut self, message: selected::Message) -> Action {
-        self.in_fields = matches!(
-            message,
+        self.in_fields = match message {
             selected::Message::Typed(..)
-                | selected::Message::Entered(_)
-                | selected::Message::ArrangeTyped(..)
-        );
+            | selected::Message::Entered(_)
+            | selected::Message::ArrangeTyped(..) => true,
+            // Whoever picks by the keyboard goes on to the next field.
+            selected::Message::Picked(..) => self.in_fields,
+            selected::Message::ThingPressed(_)
+            | selected::Message::Pressed(_)
+            | selected::Message::Arranged(_) => false,
+        };
         let mut pane = std::mem::take(&mut self.selected);
         let action = pane.update(message, &self.look());
         self.selected = pane;

@@ -126,6 +126,12 @@ impl Panel {
         self.items = drawing::front_within(&inputs, &self.camera.view(), Some(self.camera.shown_on_paper()));
     }
 
+    /// The name of the field of the first size.
+    #[must_use]
+    pub fn first_field(&self) -> Option<String> {
+        self.starter().questions.first().map(|it| field_name(it.key))
+    }
+
     /// The panel.
     #[must_use]
     pub fn view<'a>(&'a self, colours: &'static Colours) -> Element<'a, Message> {
@@ -154,7 +160,7 @@ impl Panel {
             .on_press(Message::CancelPressed);
         let head = row![
             text("Start from a ready joint").size(text_px::TITLE).font(theme::BOLD),
-            parts::soft("Up and down pick another, Tab goes to the sizes, Enter begins.", colours),
+            parts::soft("Up and down pick another, Tab goes from size to size, Enter begins.", colours),
             space().width(Length::Fill),
             reach(back, Some(Message::CancelPressed), colours.accent),
             reach(face, begin, colours.text),
@@ -194,7 +200,7 @@ impl Panel {
             let bad = question.read(&now, self.by).is_err();
             let key = question.key;
             let field = text_input("", &now)
-                .id(iced::widget::Id::from(format!("start {key}")))
+                .id(iced::widget::Id::from(field_name(key)))
                 .size(text_px::BODY)
                 .padding(gap::CONTROL)
                 .style(control::field(colours, bad))
@@ -268,4 +274,8 @@ pub fn begun(joint: &Joint, start: &Joint) -> Edit {
         edits.push(things);
     }
     Edit::All(edits)
+}
+/// The name by which the field of a size is found among all widgets.
+fn field_name(key: &str) -> String {
+    format!("start {key}")
 }

@@ -1,9 +1,11 @@
 //! Choices side by side: what each fastener bites, how it fails and what it carries in every one of them.
 
+use std::collections::BTreeSet;
+
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{Carries, Carrying, Detail, Shear, carry, carry_one};
+use super::{Carries, Carrying, Connection, Detail, Shear, carry, carry_one};
 use crate::findings::{Findings, judge};
 use crate::joint::Joint;
 use crate::trace::{Trace, trace};
@@ -43,8 +45,9 @@ pub struct Choice {
     pub cautions: usize,
     /// The greatest demand over capacity of a fastener; null without a load, and where one has no value.
     pub worst_ratio: Option<f64>,
-    /// Sum of what the fasteners carry across themselves, at the plane that governs each, newtons; null where
-    /// none has a value.
+    /// Sum of what the fasteners of a connection carry across themselves, at the plane that governs each, newtons; of
+    /// the connection that carries least, for a load passes from one to the next. Fasteners that join the same two
+    /// bodies are one connection, and so are those that share one. Null where none has a value.
     pub adjusted_n: Option<f64>,
     /// The same over that of the first choice; null where a fastener of either has no value.
     pub adjusted_part: Option<f64>,
@@ -201,8 +204,7 @@ fn values(carries: &Carries) -> Option<(usize, f64, f64)> {
 fn choice(it: &Judged<'_>) -> Choice {
     // One that misses, or only holds a part up, takes no share of a load and has no value to lack.
     let joining: Vec<&Carries> = it.carrying.fasteners.iter().filter(|it| !it.planes.is_empty()).collect();
-    let valued: Vec<f64> = joining.iter().filter_map(|it| values(it)).map(|it| it.2).collect();
-    let without_value = joining.len() - valued.len();
+    let without_value = joining.iter().filter(|it| values(it).is_none()).count();
     let count = |severity| it.findings.list.iter().filter(|it| it.severity == severity).count();
     let ratios = it.carrying.fasteners.iter().filter_map(|it| it.combined.as_ref()).map(|it| it.ratio);
     Choice {
@@ -212,11 +214,34 @@ fn choice(it: &Judged<'_>) -> Choice {
         faults: count(crate::findings::Severity::Fault),
         cautions: count(crate::findings::Severity::Caution),
         worst_ratio: ratios.reduce(f64::max).filter(|it| it.is_finite() && without_value == 0),
-        adjusted_n: (!valued.is_empty()).then(|| valued.iter().sum()),
+        adjusted_n: weakest(&joining, &it.carrying.connections),
         adjusted_part: None,
         joining: joining.len(),
         without_value,
     }
+}
+
+/// What the fasteners of the connection that carries least carry together. Pairs of bodies that share a fastener are one
+/// connection: a bolt in double shear joins three bodies at once.
+fn weakest(joining: &[&Carries], connections: &[Connection]) -> Option<f64> {
+    let mut groups: Vec<BTreeSet<&str>> = Vec::new();
+    let alone = joining.iter().map(|it| BTreeSet::from([it.id.as_str()]));
+    let pairs = connections.iter().map(|it| it.fasteners.iter().map(String::as_str).collect());
+    for mut ids in pairs.chain(alone) {
+        groups.retain(|it| {
+            let apart = it.is_disjoint(&ids);
+            if !apart {
+                ids.extend(it);
+            }
+            apart
+        });
+        groups.push(ids);
+    }
+    let sum = |ids: &BTreeSet<&str>| {
+        let of_it = joining.iter().filter(|it| ids.contains(it.id.as_str()));
+        of_it.filter_map(|it| values(it)).map(|it| it.2).reduce(|a, b| a + b)
+    };
+    groups.iter().filter_map(sum).reduce(f64::min)
 }
 
 fn row(id: &str, judged: &[Judged<'_>]) -> Row {

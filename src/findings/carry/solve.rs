@@ -131,7 +131,7 @@ impl<'a> Solver<'a> {
             let numbers: Vec<String> = loads.iter().map(|it| (it + 1).to_string()).collect();
             cases.push(case(format!("loads {} together", words::list(&numbers)), duration, loads, path));
         }
-        let name = |n: usize| format!("load {} on {}", n + 1, joint.loads[n].on);
+        let name = |n: usize| format!("load {} on {}", n + 1, joint.name_of(&joint.loads[n].on));
         let mut all: Vec<Case> =
             singles.into_iter().map(|(n, path, duration)| case(name(n), duration, vec![n], path)).collect();
         all.append(&mut cases);

@@ -46,7 +46,7 @@ pub(in crate::findings) fn carried(scene: &Scene<'_>, facts: &[Fact<'_>]) -> (Ve
             let carries = solver.hardest(fact.ix, Along::IfPulled);
             hold(carries.is_held());
             let case = carries.case.map_or("", |it| &solver.cases[it].told.name);
-            told.extend(of_fastener(fact, &carries, case).map(|it| (fact.ix, it)));
+            told.extend(of_fastener(fact, &carries, case).into_iter().map(|it| (fact.ix, it)));
         }
     }
     told.extend(solver.cases.iter().filter_map(|it| of_load(scene, it)).map(|it| (usize::MAX, it)));
@@ -88,14 +88,17 @@ pub(in crate::findings) fn is_too_large(scene: &Scene<'_>) -> bool {
     MOST_LOOKED_AT < scene.joint.fasteners.len() * loads
 }
 
-fn of_fastener(fact: &Fact<'_>, carries: &Carries, case: &str) -> Option<Finding> {
+fn of_fastener(fact: &Fact<'_>, carries: &Carries, case: &str) -> Vec<Finding> {
     if let Some(why) = carries.unanswered() {
-        return Some(no_value(fact, carries, (why, case)));
+        return vec![no_value(fact, carries, (why, case))];
     }
-    let ratio = carries.combined.as_ref()?.ratio;
-    if judged::is_over(ratio) {
-        return Some(overloaded(fact, carries, (ratio, case)));
-    }
+    let Some(ratio) = carries.combined.as_ref().map(|it| it.ratio) else { return Vec::new() };
+    let over = judged::is_over(ratio).then(|| overloaded(fact, carries, (ratio, case)));
+    over.into_iter().chain(farther(fact, carries, case)).collect()
+}
+
+/// A farther plane at which more may come to it than it carries.
+fn farther(fact: &Fact<'_>, carries: &Carries, case: &str) -> Option<Finding> {
     // What may cross a farther plane is the most that can, so that it is no fault for sure.
     let farther = carries.planes.iter().filter(|it| !it.is_certain);
     let worst = farther.filter(|it| it.ratio.is_some_and(judged::is_over));

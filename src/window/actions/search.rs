@@ -58,6 +58,8 @@ pub fn found(search: &str, look: &Look<'_>) -> Found {
         others.extend(of_chosen(look));
         others.extend(of_stock(look));
         others.retain(|it| has_all(it, as_typed));
+        // Of those with all the words the one first that has them as they were typed: 3/8 x 3 1/2, not 3/8 x 1 1/2.
+        others.sort_by_cached_key(|it| std::cmp::Reverse(in_order(&it.words, &wanted)));
         more = others.len().saturating_sub(MOST);
         others.truncate(MOST);
         offers.extend(others);
@@ -66,6 +68,21 @@ pub fn found(search: &str, look: &Look<'_>) -> Found {
         offers = ALL.iter().map(of_entry).filter(|it| has_all(it, nearly)).collect();
     }
     Found { offers, more }
+}
+
+/// How many of the words stand in these as whole words, one after the other.
+fn in_order(words: &str, wanted: &[String]) -> usize {
+    let bare = words.to_lowercase().replace(['"', ':', '(', ')', ','], " ");
+    let mut rest = bare.split_whitespace();
+    let mut count = 0;
+    for word in wanted {
+        let mut ahead = rest.clone();
+        if ahead.any(|it| it == word.trim_matches('"')) {
+            rest = ahead;
+            count += 1;
+        }
+    }
+    count
 }
 
 fn as_typed(all: &str, word: &str) -> bool {
@@ -247,6 +264,7 @@ mod tests {
             matches!(&toe.action, Action::Make(Some(Kind::Toe(it))) if it.kind == FastenerKind::Nail),
             "{toe:?}"
         );
+        assert_eq!(first("drive one lag 3/8 x 3 1/2", &app).words, "Drive one: lag screw 3/8\" x 3 1/2\"");
         assert!(matches!(first("drive one lag", &app).action, Action::Drive(Some(_))));
         assert!(0 < found("drive", &app.look()).more, "not all sizes at once");
         // Of nothing that is chosen nothing is changed, and it is said why.

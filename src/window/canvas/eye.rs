@@ -135,7 +135,10 @@ impl Pane {
         let corner = |x: f64, y: f64| view.on_paper(Vec3::new(x, y, 0.0));
         let seen = self.camera.shown_on_paper();
         let joint = extent.map(|it| Rect::from_points(corner(it.x0, it.y0), corner(it.x1, it.y1)));
-        if joint.is_some_and(|it| seen.union(it) != seen) || self.is_cut(Layer::Dimensions) {
+        if joint.is_some_and(|it| seen.union(it) != seen)
+            || self.is_cut(Layer::Dimensions)
+            || self.is_cut(Layer::Notes)
+        {
             self.fit(look);
         }
     }

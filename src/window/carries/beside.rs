@@ -126,7 +126,9 @@ fn sizes(look: &Look<'_>) -> Vec<Labelled> {
         Some(spec) => it.kind == spec.kind,
         None => look.joint.fasteners.iter().any(|of| of.spec.kind == it.kind),
     };
-    for it in look.stock.fasteners.values().filter(is_wanted).map(Labelled::from) {
+    let mut others: Vec<&Arc<FastenerSpec>> = look.stock.fasteners.values().filter(is_wanted).collect();
+    others.sort_by(|a, b| a.table().cmp(b.table()).then_with(|| a.by_size(b)));
+    for it in others.into_iter().map(Labelled::from) {
         if !list.contains(&it) {
             list.push(it);
         }

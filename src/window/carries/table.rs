@@ -190,7 +190,7 @@ fn of_joint(with_sum: bool, compared: &Compared, look: &Look<'_>) -> Vec<Row> {
     if with_sum {
         let down = |newtons: f64| force::format(newtons, look.unit(), Rounding::Down);
         rows.push(row(
-            "All fasteners, across",
+            "Weakest connection, across",
             true,
             cells(&|it| (sum(it, down), percent(it.adjusted_part))),
         ));
@@ -206,7 +206,7 @@ fn of_joint(with_sum: bool, compared: &Compared, look: &Look<'_>) -> Vec<Row> {
     rows
 }
 
-/// The sum of all fasteners that have a value, with how many have none.
+/// The sum of the fasteners of the weakest connection that have a value, with how many of all have none.
 fn sum(it: &Choice, tell: impl Fn(f64) -> String) -> String {
     let parts: Vec<String> = it.adjusted_n.map(tell).into_iter().chain(it.left_out()).collect();
     parts.join(", ")

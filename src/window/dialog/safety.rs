@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use super::{Message, press, title};
 use crate::window::keeper::Found;
-use crate::window::theme::{Colours, Element, control, gap, parts, text_px};
+use crate::window::theme::{self, Colours, Element, control, gap, parts, text_px};
 
 /// Work that was found again. Nothing of it goes unless somebody says so.
 pub(super) fn recover<'a>(found: &'a [Found], colours: &'static Colours) -> Element<'a, Message> {
@@ -60,17 +60,18 @@ pub(super) fn recent<'a>(files: &'a [PathBuf], colours: &'static Colours) -> Ele
             text(name).size(text_px::BODY).style(control::words(colour)),
             parts::soft(more, colours),
         ];
-        list = list.push(
-            button(words)
-                .width(Length::Fill)
-                .padding(gap::LINE)
-                .style(control::line_button(colours, false))
-                .on_press_maybe(is_there.then(|| Message::RecentPressed(path.clone()))),
-        );
+        let pressed = is_there.then(|| Message::RecentPressed(path.clone()));
+        let face = button(words)
+            .width(Length::Fill)
+            .padding(gap::LINE)
+            .style(control::line_button(colours, false))
+            .on_press_maybe(pressed.clone());
+        list = list.push(theme::reach(face, pressed, colours.accent));
     }
     let inside = container(list).padding(iced::Padding::default().right(gap::PANE)).width(Length::Fill);
     column![
         title("Recent files", colours),
+        parts::soft("Tab goes from one to the next, Enter opens it.", colours),
         parts::scroll(inside, colours).height(Length::Shrink),
         row![
             press("Clear the list", false, Message::ClearRecentPressed, colours),

@@ -81,9 +81,24 @@ pub(super) fn member(
             let runs = if area.height() <= area.width() { Runs::Level } else { Runs::Upright };
             Box3 { area, ends, runs }.stood(look.view)
         }
+        (From::Front, Outline::Rectangle { size_mm, .. }) => {
+            let grain = as_it_lies(*size_mm, ends.to - ends.from);
+            (outline, ends, grain)
+        }
         _ => (outline, ends, Grain::AlongDepth),
     };
     put(making, solid, (None, "member"), look)
+}
+
+/// The grain of a piece of wood of these measures: along the longest of them, and along the depth where that is one.
+fn as_it_lies((width, height): (f64, f64), depth: f64) -> Grain {
+    if width.max(height) <= depth {
+        Grain::AlongDepth
+    } else if height <= width {
+        Grain::InPlane(0.0)
+    } else {
+        Grain::InPlane(90.0)
+    }
 }
 
 fn ends(from: f64, to: f64) -> Result<Interval, NotMade> {

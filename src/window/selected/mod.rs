@@ -221,10 +221,13 @@ fn head<'a>(on_arrange: bool, on_carries: bool, look: &Look<'a>) -> Element<'a, 
         text(words).size(text_px::SMALL).wrapping(text::Wrapping::None).style(control::words(colours.soft))
     };
     let tab = |words: &'static str, is_on: bool, command: Command| {
-        button(text(words).size(text_px::SMALL).font(if is_on { theme::BOLD } else { theme::REGULAR }))
-            .padding(gap::LINE)
-            .style(control::line_button(colours, is_on))
-            .on_press_maybe((!is_on).then_some(Message::Pressed(command)))
+        let pressed = (!is_on).then_some(Message::Pressed(command));
+        let face =
+            button(text(words).size(text_px::SMALL).font(if is_on { theme::BOLD } else { theme::REGULAR }))
+                .padding(gap::LINE)
+                .style(control::line_button(colours, is_on))
+                .on_press_maybe(pressed.clone());
+        theme::reach(face, pressed, colours.accent)
     };
     // From either of the others the same that shows it takes it away again.
     let to_numbers = if on_arrange { Command::Arrange } else { Command::TurnCarries };

@@ -2,6 +2,7 @@
 
 use std::borrow::Borrow;
 use std::cell::RefCell;
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::rc::Rc;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
@@ -66,6 +67,7 @@ pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: 
         count: options.len(),
         now: now.as_ref().and_then(|now| options.iter().position(|it| it == now)),
         pick: Box::new(move |at| options.get(at).cloned().map(|it| by_key(it))),
+        seal: now.as_ref().map_or(0, |it| seal(&it.to_string())),
         ring: colours.accent,
     };
     // Whole options are seen, never a part of one; of a long list the rest is scrolled to.
@@ -80,6 +82,13 @@ pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: 
         .style(control::pick(colours))
         .menu_style(control::pick_menu(colours));
     picking(shaped(list), keys)
+}
+
+/// A number of words, another one for other words.
+fn seal(words: &str) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    words.hash(&mut hasher);
+    hasher.finish()
 }
 
 /// A row with a list to pick one thing from.

@@ -10,9 +10,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use iced::advanced::widget::operation::{Focusable as _, Operation};
 use iced::advanced::widget::tree;
-use iced::advanced::{Renderer as _, Shell};
+use iced::advanced::{Renderer as _, Shell, renderer};
 use iced::keyboard::key::{Key, Named};
-use iced::{Color, Event, Rectangle, Renderer, keyboard};
+use iced::{Background, Color, Event, Rectangle, Renderer, keyboard};
 
 use super::Element;
 use super::reach::{Focus, ring};
@@ -34,6 +34,8 @@ pub(super) struct Options<'a, M> {
     pub now: Option<usize>,
     /// What picking one of them asks for.
     pub pick: Box<dyn Fn(usize) -> Option<M> + 'a>,
+    /// What the list shows, as a number that is another one for other words.
+    pub seal: u64,
     /// The colour of the ring that shows where the keyboard is.
     pub ring: Color,
 }
@@ -138,6 +140,12 @@ impl<M> Around<M> for Options<'_, M> {
     ) {
         let is_focused = state.downcast_ref::<State>().focus.is_focused();
         let mut all = |renderer: &mut Renderer| {
+            // The renderer takes the box of words that stand in the middle of a line for half a line lower, and would
+            // leave the upper half of the words before: a ground that nobody sees, but differs, has all painted anew.
+            renderer.fill_quad(
+                renderer::Quad { bounds: place.bounds, ..renderer::Quad::default() },
+                Background::Color(unseen(self.seal)),
+            );
             content(renderer);
             if is_focused {
                 ring(renderer, place.bounds, self.ring);
@@ -151,6 +159,12 @@ impl<M> Around<M> for Options<'_, M> {
     }
 }
 
+/// A colour that is not seen, another one for another number.
+fn unseen(seal: u64) -> Color {
+    let part = |at: u32| f32::from(u8::try_from(seal >> at & 0xff).unwrap_or(0)) / 255.0;
+    Color { r: part(0), g: part(8), b: part(16), a: 0.0 }
+}
+
 /// A list whose words end where its pane ends, and which the keyboard comes to.
 pub(super) fn picking<'a, M: 'a>(list: impl Into<Element<'a, M>>, options: Options<'a, M>) -> Element<'a, M> {
     wrapped(list, options)
@@ -158,7 +172,7 @@ pub(super) fn picking<'a, M: 'a>(list: impl Into<Element<'a, M>>, options: Optio
 
 #[cfg(test)]
 mod tests {
-    use iced::advanced::{mouse, renderer};
+    use iced::advanced::mouse;
     use iced::keyboard::Modifiers;
     use iced::widget::{column, container, scrollable, space};
     use iced::{Pixels, Point, Size, Theme};
@@ -187,6 +201,24 @@ mod tests {
         let words = renderer.layers().iter().filter(|it| !it.text.is_empty());
         let lowest = words.map(|it| it.bounds.y + it.bounds.height).fold(0.0, f32::max);
         assert!(0.0 < lowest && lowest <= below, "words are cut at {lowest}");
+    }
+
+    /// Where words in the middle of a line change, the whole list is painted anew, and not the lower half of it.
+    #[test]
+    fn another_option_is_painted_over_all_of_the_one_before() {
+        let renderer = &mut tiny();
+        let mut painted = |now| {
+            let mut ui = built(Some(now), renderer);
+            let style = renderer::Style { text_color: Color::BLACK };
+            ui.draw(renderer, &Theme::Light, &style, mouse::Cursor::Unavailable);
+            renderer.layers().to_vec()
+        };
+        let (before, after) = (painted("a"), painted("b"));
+        let damage: Vec<Rectangle> =
+            before.iter().zip(&after).flat_map(|it| iced_tiny_skia::Layer::damage(it.0, it.1)).collect();
+        // The list is some 27 pixels high and stands at the top.
+        let has_all = |it: &Rectangle| it.y <= 1.0 && 25.0 < it.y + it.height && 90.0 < it.width;
+        assert!(damage.iter().any(has_all), "{damage:?}");
     }
 
     fn of_three(now: Option<&'static str>) -> Element<'static, &'static str> {

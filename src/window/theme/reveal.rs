@@ -1,7 +1,7 @@
-//! What has the keyboard is scrolled into sight.
+//! What has the keyboard is scrolled into sight; of a field all is selected, so that what is typed takes its place.
 
 use iced::advanced::widget::Id;
-use iced::advanced::widget::operation::{Focusable, Operation, Outcome, Scrollable};
+use iced::advanced::widget::operation::{Focusable, Operation, Outcome, Scrollable, TextInput};
 use iced::widget::scrollable::AbsoluteOffset;
 use iced::{Rectangle, Vector};
 
@@ -28,6 +28,8 @@ pub(super) struct Reveal {
     entered: Option<Pane>,
     /// The one whose content is asked now.
     inside: Option<Pane>,
+    /// The box of what has the keyboard, as it lies in its pane.
+    focused: Option<Rectangle>,
     /// Which pane is to be scrolled, and how far down then.
     wanted: Option<(usize, f32)>,
 }
@@ -61,6 +63,7 @@ impl<T: 'static> Operation<T> for Reveal {
         if !state.is_focused() {
             return;
         }
+        self.focused = Some(bounds);
         // The content lies as if it were not scrolled.
         self.wanted = self.inside.and_then(|pane| {
             let (top, low) = (bounds.y - pane.bounds.y, bounds.y + bounds.height - pane.bounds.y);
@@ -76,17 +79,17 @@ impl<T: 'static> Operation<T> for Reveal {
     }
 
     fn finish(&self) -> Outcome<T> {
-        match self.wanted {
-            Some((at, to)) => Outcome::Chain(Box::new(Scroll { at, to, count: 0 })),
+        match self.focused {
+            Some(focused) => Outcome::Chain(Box::new(Scroll { focused, wanted: self.wanted, count: 0 })),
             None => Outcome::None,
         }
     }
 }
 
-/// Scrolls one pane.
+/// Selects what stands in a field, and scrolls one pane.
 struct Scroll {
-    at: usize,
-    to: f32,
+    focused: Rectangle,
+    wanted: Option<(usize, f32)>,
     count: usize,
 }
 
@@ -103,10 +106,18 @@ impl<T> Operation<T> for Scroll {
         _translation: Vector,
         state: &mut dyn Scrollable,
     ) {
-        if self.count == self.at {
-            state.scroll_to(AbsoluteOffset { x: None, y: Some(self.to) });
+        if let Some((at, to)) = self.wanted
+            && self.count == at
+        {
+            state.scroll_to(AbsoluteOffset { x: None, y: Some(to) });
         }
         self.count += 1;
+    }
+
+    fn text_input(&mut self, _id: Option<&Id>, bounds: Rectangle, state: &mut dyn TextInput) {
+        if bounds == self.focused {
+            state.select_all();
+        }
     }
 }
 

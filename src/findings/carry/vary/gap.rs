@@ -18,7 +18,7 @@ const NO_GAP: &str = "no fastener joins two bodies, so that there is no gap to s
 const TIES_BELOW: f64 = 0.5;
 
 /// The change that makes what lies before the bite of a fastener so wide: of the one at `only`, else of the first
-/// with a second body.
+/// that has a gap there, else of the first with a second body.
 pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64, only: Option<usize>) -> Result<Edit, String> {
     let rules = crate::standard::by_id(joint.standard);
     let scene = Scene::new(joint, trace, rules);
@@ -31,7 +31,9 @@ pub(super) fn edit(joint: &Joint, trace: &Trace, mm: f64, only: Option<usize>) -
         .filter(|it| only.is_none_or(|only| it.0 == only))
         .flat_map(|(ix, it)| (0..it.crossings.len()).map(move |at| (ix, at)))
         .collect();
-    let chosen = all.iter().find(is_open).or(all.last());
+    // Where nothing is open it is the bite of the first, which lies behind its last crossing.
+    let first = all.iter().take_while(|it| it.0 == all[0].0).last();
+    let chosen = all.iter().find(is_open).or(first);
     let (ix, at) = *chosen.ok_or(if only.is_some() { NONE_THERE } else { NO_GAP })?;
     let crossing = joined[ix].crossings[at];
     let plane = crossing.plane.ok_or("the two bodies meet in no plane that could be moved")?;
