@@ -1,7 +1,7 @@
 //! What every fastener carries, and how that came about, as text.
 
 use super::check::line;
-use crate::findings::carry::{Carries, Carrying, Detail, Shear, carry, written};
+use crate::findings::carry::{Carries, Carrying, Detail, Shear, carry, stated, written};
 use crate::joint::{Joint, StandardId};
 use crate::trace::Trace;
 use crate::unit::force::format as force;
@@ -15,6 +15,11 @@ pub(super) fn say(out: &mut String, joint: &Joint, trace: &Trace, working: bool)
     let detail = if working { Detail::Working } else { Detail::Values };
     let carrying = carry(joint, trace, detail);
     line(out, &format!("\nCarries, by published formulas ({}):", what_is_told(joint.standard)));
+    if working {
+        for it in stated::rows(joint) {
+            line(out, &format!("  {}", it.text()));
+        }
+    }
     let wide = joint.fasteners.iter().map(|it| it.id.chars().count()).max().unwrap_or(0);
     for (number, it) in carrying.fasteners.iter().enumerate() {
         line(out, &format!("{:>4}  {:wide$}  {}", number + 1, it.id, in_words(joint, &carrying, it)));

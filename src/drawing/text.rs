@@ -116,7 +116,7 @@ impl Lettering {
         let mut line = String::new();
         let width = |words: &str| self.width_mm(words, size_mm, false);
         let room = |lines: &[String]| if lines.is_empty() { width_mm - first_mm } else { width_mm };
-        for word in words.split_whitespace() {
+        for word in unbroken(words) {
             let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
             if width(&longer) <= room(&lines) {
                 line = longer;
@@ -154,6 +154,32 @@ impl Lettering {
     }
 }
 
+/// The words of a text, a number with its fraction and its unit as one: `1 1/2"` is not broken into two lines, of which
+/// the first would read as another length.
+fn unbroken(words: &str) -> impl Iterator<Item = &str> {
+    let mut pieces: Vec<(usize, usize)> = Vec::new();
+    for word in words.split_whitespace() {
+        // Every word lies in the text that it is split from.
+        let from = word.as_ptr().addr() - words.as_ptr().addr();
+        let to = from + word.len();
+        match pieces.last_mut() {
+            Some(last) if goes_on(&words[last.0..last.1], word) => last.1 = to,
+            Some(_) | None => pieces.push((from, to)),
+        }
+    }
+    pieces.into_iter().map(|it| &words[it.0..it.1])
+}
+
+/// Whether a word belongs to the number before it.
+fn goes_on(number: &str, word: &str) -> bool {
+    if !number.ends_with(|it: char| it.is_ascii_digit()) {
+        return false;
+    }
+    let bare = word.trim_end_matches([',', ';', '.', ')', ':']);
+    let is_fraction = bare.starts_with(|it: char| it.is_ascii_digit()) && bare.contains('/');
+    is_fraction || matches!(bare, "mm" | "in" | "lb" | "N" | "kN" | "D" | "d")
+}
+
 /// The upright box around a box that is given from the beginning of a base line and turned with it.
 pub(super) fn turned_box(at: Point, flat: Rect, turn_deg: f64) -> Rect {
     let turned = Affine::rotate(-turn_deg.to_radians()).then_translate(Vec2::new(at.x, at.y));
@@ -163,6 +189,17 @@ pub(super) fn turned_box(at: Point, flat: Rect, turn_deg: f64) -> Rect {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_number_is_not_broken_from_its_fraction_or_its_unit() {
+        let broken = |words: &str| unbroken(words).map(str::to_owned).collect::<Vec<_>>();
+        assert_eq!(
+            broken("needs 1 1/2\" or 38 mm, of 4 D"),
+            ["needs", "1 1/2\"", "or", "38 mm,", "of", "4 D"]
+        );
+        assert_eq!(broken("No. 1 to 3 of  rim"), ["No.", "1", "to", "3", "of", "rim"]);
+        assert_eq!(broken("3'-2 1/4\" long"), ["3'-2 1/4\"", "long"]);
+    }
 
     #[test]
     fn the_bundled_letters_can_be_read_and_their_capitals_are_as_high_as_assumed() {

@@ -173,7 +173,7 @@ fn json_has_what_is_carried_worked_out_by_hand() {
     let washer = std::f64::consts::FRAC_PI_4 * (1.375 * 1.375 - 0.5625 * 0.5625) * 625.0 * pound;
     near(&bolt["withdrawal"]["adjusted_n"], washer, 1e-6);
     near(&bolt["combined_ratio"], 1000.0 / (525.0 * 0.9982 * pound), 1e-4);
-    assert_eq!(file["cases"][0]["name"], "load 1 on right-tie");
+    assert_eq!(file["cases"][0]["name"], "load 1 on right tie");
     let joined = file["connections"].as_array().expect("a list");
     let joined = joined.iter().find(|it| it["between"][1] == "right-tie").expect("it is listed");
     near(&joined["adjusted_n"], 4.0 * 525.0 * 0.9982 * pound, 0.8);

@@ -72,23 +72,27 @@ fn a_member_is_not_dragged_inside_out() {
 fn the_grain_of_a_chosen_member_is_turned_by_its_ring() {
     let mut bench = Bench::new(None);
     choose(&mut bench, Subject::Member("near".into()));
-    let off = 28.0 / bench.app.canvas().camera.px_per_model_mm();
+    // The view is fitted in anew when names move.
+    let mm = |px: f64, bench: &Bench| px / bench.app.canvas().camera.px_per_model_mm();
     let grain = |bench: &Bench| bench.app.document().joint().members[0].grain;
     let (x, y) = (19.05, 92.075);
+    let off = mm(28.0, &bench);
     bench.drag((x, y + off), (x + 80.0, y + 1.0));
     assert_eq!(grain(&bench), Grain::InPlane(0.0));
     assert_eq!(bench.app.document().journal.undo_name(), Some("Turn the grain of near"));
-    // From where it is now, by a direction that is typed. The middle of the right side is less than 20 pixels from there.
-    assert!((off - 19.05).abs() * bench.app.canvas().camera.px_per_model_mm() < 20.0);
-    let farther = off * 50.0 / 28.0;
-    bench.press((x + farther, y));
-    bench.move_to((x + farther, y + 60.0));
+    // From where it is now, by a direction that is typed. The middle of the right side is less than 18 pixels from the
+    // first place.
+    assert!((mm(28.0, &bench) - 19.05).abs() < mm(18.0, &bench));
+    let off = mm(50.0, &bench);
+    bench.press((x + off, y));
+    bench.move_to((x + off, y + 60.0));
     ["3", "0"].into_iter().for_each(|it| bench.send(letter(it)));
     bench.send(named(Named::Enter));
     assert_eq!(grain(&bench), Grain::InPlane(30.0));
     let (sin, cos) = 30_f64.to_radians().sin_cos();
     // In the middle it runs along the depth again.
-    bench.drag((x + farther * cos, y + farther * sin), (x, y));
+    let off = mm(50.0, &bench);
+    bench.drag((x + off * cos, y + off * sin), (x, y));
     assert_eq!(grain(&bench), Grain::AlongDepth);
     (0..3).for_each(|_| bench.send(ctrl("z")));
     assert_eq!(bench.app.document().joint(), &window_bench::joint());

@@ -5,8 +5,8 @@ use kurbo::Point;
 use crate::drawing::pen::Words;
 use crate::drawing::text::{CAPITAL, Lettering};
 use crate::drawing::{Ink, Inputs, Item, Layer, Mood};
-use crate::findings::carry::written;
 use crate::findings::carry::{Carries, Carrying, Detail, carry};
+use crate::findings::carry::{stated, written};
 use crate::joint::Joint;
 
 /// Words of formulas and values: a capital of 2 mm, so that a joint takes few pages.
@@ -113,7 +113,7 @@ pub(super) fn blocks(inputs: &Inputs<'_>, lettering: &Lettering, width_mm: f64) 
             written::note(&mut cautions, says, number + 1);
         }
     }
-    let mut out = Vec::new();
+    let mut out: Vec<Block> = stated::rows(joint).iter().map(|it| setter.row(it)).collect();
     for (numbers, label, rows) in &alike {
         let word = if numbers.len() == 1 { "Fastener" } else { "Fasteners" };
         out.push(setter.title(&format!("{word} {}, {label}", written::runs(numbers)), true));

@@ -8,10 +8,10 @@ use super::groups::body_name;
 use super::groups::{Content, end_of_bodies, finish, first_body, from, ranges, size};
 use super::table::{Cell, list, narrow, numbers, wide};
 use crate::drawing::steel::tag;
-use crate::drawing::{Mood, Subject};
+use crate::drawing::{Inputs, Mood, Subject};
 use crate::joint::{Duty, Fastener, Hole};
 use crate::stock::FastenerKind;
-use crate::trace::Shank;
+use crate::trace::{Shank, What};
 use crate::unit::LengthUnit;
 use crate::unit::length::{self, Rounding};
 
@@ -62,7 +62,7 @@ pub(super) fn fasteners<'a>(page: &'a Page<'a>, width: f64, content: &Content<'_
 /// What is to be drilled for whom.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Drilling {
-    /// The body that the drill enters first.
+    /// The bodies that the drill goes through and into, in their order.
     pub(super) into: String,
     pub(super) diameter: String,
     /// A length, or `through`.
@@ -78,7 +78,7 @@ pub(super) fn drillings(content: &Content<'_>) -> Vec<(Drilling, Vec<usize>)> {
     let mut found: Vec<(Drilling, Vec<usize>)> = Vec::new();
     let mut places: BTreeMap<Drilling, usize> = BTreeMap::new();
     for (n, (fastener, shank)) in inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).enumerate() {
-        let into = first_body(shank).map_or_else(String::new, |it| body_name(inputs, it));
+        let into = bored(inputs, fastener, shank);
         let Some(one) = drilling(fastener, shank, into, inputs.joint.show_lengths_in) else { continue };
         match places.get(&one) {
             Some(at) => found[*at].1.push(n),
@@ -89,6 +89,23 @@ pub(super) fn drillings(content: &Content<'_>) -> Vec<(Drilling, Vec<usize>)> {
         }
     }
     found
+}
+
+/// What a hole goes through and into: `ledger, foam, rim`. Of one that is not drawn the body that it begins in.
+fn bored(inputs: &Inputs<'_>, fastener: &Fastener, shank: &Shank) -> String {
+    let Some(hole) = fastener.lead_hole else {
+        return first_body(shank).map_or_else(String::new, |it| body_name(inputs, it));
+    };
+    let mut names: Vec<String> = Vec::new();
+    let reached = shank.core.iter().take_while(|it| it.from_mm + THROUGH_MM < hole.depth_mm);
+    // Steel has its holes already.
+    for body in reached.filter(|it| it.what != What::Steel).filter_map(|it| it.body) {
+        let name = body_name(inputs, body);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names.join(", ")
 }
 
 fn drilling(fastener: &Fastener, shank: &Shank, into: String, unit: LengthUnit) -> Option<Drilling> {

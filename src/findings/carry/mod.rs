@@ -15,6 +15,7 @@ mod rooms;
 mod rows;
 mod solve;
 mod splits;
+pub mod stated;
 pub(super) mod told;
 pub mod vary;
 pub mod written;

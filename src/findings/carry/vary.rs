@@ -17,7 +17,8 @@ use crate::unit::{LengthUnit, Vec3, length as measure};
 pub const GRAMMAR: &str = "\
 \x20 all STOCK            every fastener is that one: all nail/common/10d
   ID STOCK             that fastener is that one: n1 lag-screw/0.375x5
-  gap LENGTH           what lies before the bite of the first fastener is so wide, and holds no filling: gap 0
+  gap LENGTH           what lies before the bite of the first fastener with a gap there, else of the first, is so wide,
+                       and holds no filling: gap 0
   gap LENGTH at ID     the same for that fastener: gap 1/8\" at n1
   angle ID DEGREES     that fastener stands so far off square, anticlockwise in the drawing: angle n1 25
   material ID STOCK    that member or connector is of that: material rim lumber/southern-pine

@@ -255,6 +255,23 @@ impl Gesture {
         }
     }
 
+    /// Whether something is typed of which nothing can be made.
+    #[must_use]
+    pub fn is_unreadable(&self, ground: &Ground) -> bool {
+        let has_typed = self.typed().is_some_and(|it| !it.is_empty());
+        match self {
+            Self::Moving { .. } | Self::Turning { .. } | Self::Driving { .. } => {
+                has_typed && self.result(ground).is_none()
+            }
+            Self::Carrying(carry) => has_typed && carry.edit(ground).is_none(),
+            Self::Idle
+            | Self::Pressed { .. }
+            | Self::Drawing(_)
+            | Self::Cutting { .. }
+            | Self::Boxing { .. } => false,
+        }
+    }
+
     /// The fastener as the gesture would leave it now; `None` while nothing is dragged or while
     /// what is typed cannot be read.
     #[must_use]

@@ -16,8 +16,8 @@ use crate::window::look::{Action, Look};
 /// How far the handle stands from the middle of its member, pixels: the first of these that is clear of the handles of its
 /// sides.
 const FROM_MIDDLE_PX: [f64; 3] = [28.0, 50.0, 72.0];
-/// Clear of them, pixels.
-const CLEAR_PX: f64 = 20.0;
+/// Clear of them, pixels: a press there is near the one or the other, never both.
+const CLEAR_PX: f64 = 2.0 * REACH_PX;
 /// A direction that is less than this off one of a face is meant to be that one, in degrees.
 const NEARLY_DEG: f64 = 2.5;
 

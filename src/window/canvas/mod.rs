@@ -323,6 +323,11 @@ impl Pane {
             return self.aim(event, spec, look);
         }
         let ground = self.ground(look);
+        if *event == Event::Confirmed && self.gesture.is_unreadable(&ground) {
+            return Action::Say(
+                "What is typed here cannot be read: Backspace takes it back, Esc gives it up.".into(),
+            );
+        }
         let before = std::mem::take(&mut self.gesture);
         let driving = matches!(before, Gesture::Driving { .. });
         let what = words_of(&before, look);

@@ -17,7 +17,8 @@ pub(super) fn words_of(measure: Measure, corners: &[Corner], unit: LengthUnit) -
             let by = b.at - a.at;
             let direction = words::degrees(by.y.atan2(by.x).to_degrees());
             let (across, up) = (words::size(by.x.abs(), unit), words::size(by.y.abs(), unit));
-            Some(format!("{} at {direction}: across {across}, up {up}", words::in_both(by.hypot(), unit)))
+            let way = if by.y < 0.0 { "down" } else { "up" };
+            Some(format!("{} at {direction}: across {across}, {way} {up}", words::in_both(by.hypot(), unit)))
         }
         (Measure::Angle, [a, middle, b, ..]) => {
             let (one, other) = (a.at - middle.at, b.at - middle.at);
