@@ -31,7 +31,7 @@ fn drilling(content: &Content<'_>) -> Vec<String> {
         }
         let depth =
             if it.depth == "through" { "right through".to_owned() } else { format!("{} deep", it.depth) };
-        format!("{who}: hole {} wide, {depth}, drilled from {} into {}", it.diameter, it.from, it.into)
+        format!("{who}: hole {} wide, {depth}, from {}: {}", it.diameter, it.from, it.into)
     };
     drillings(content).into_iter().map(one).collect()
 }
