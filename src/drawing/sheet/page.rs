@@ -145,7 +145,8 @@ impl<'a> Page<'a> {
         let right = self.lists.first().map_or(self.view.x1, |it| it.x0 - BESIDE_VIEWS_MM);
         let room = Rect { x0: taken.x1 + by.x + BESIDE_VIEWS_MM, x1: right, ..self.view };
         let beside = columns(room).into_iter().map(Column::part);
-        let columns = self.lists().into_iter().chain(beside).collect();
+        // They are read from the left to the right.
+        let columns = beside.chain(self.lists()).collect();
         (COLUMN_MM <= room.width()).then_some(Packed { by, view_title: self.view_title, columns })
     }
 

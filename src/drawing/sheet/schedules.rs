@@ -91,7 +91,7 @@ pub(super) fn drillings(content: &Content<'_>) -> Vec<(Drilling, Vec<usize>)> {
     found
 }
 
-/// What a hole goes through and into: `ledger, foam, rim`. Of one that is not drawn the body that it begins in.
+/// What a hole goes through and into: `ledger + foam + rim`, for a name may have a comma of its own. Of one that is not drawn the body that it begins in.
 fn bored(inputs: &Inputs<'_>, fastener: &Fastener, shank: &Shank) -> String {
     let Some(hole) = fastener.lead_hole else {
         return first_body(shank).map_or_else(String::new, |it| body_name(inputs, it));
@@ -105,7 +105,7 @@ fn bored(inputs: &Inputs<'_>, fastener: &Fastener, shank: &Shank) -> String {
             names.push(name);
         }
     }
-    names.join(", ")
+    names.join(" + ")
 }
 
 fn drilling(fastener: &Fastener, shank: &Shank, into: String, unit: LengthUnit) -> Option<Drilling> {
