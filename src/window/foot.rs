@@ -36,7 +36,7 @@ pub fn hint(gesture: &Gesture, look: &Look<'_>) -> String {
             "Type a direction in degrees. Shift keeps 15-degree steps, Ctrl frees the snap, Esc puts it back.".into()
         }
         Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Grain(_)) => {
-            "Turn the grain, or type its direction; in the middle it runs along the depth. Shift keeps 15-degree steps, Esc puts it back.".into()
+            "Turn the grain, or type its direction; drawn onto its own middle it runs along the depth. Shift keeps 15-degree steps, Esc puts it back.".into()
         }
         Gesture::Carrying(carry) if carry.moved && matches!(carry.load, Load::Handle(..)) => {
             "Type how far, Tab for its direction or where to. Ctrl frees the snap, Esc puts it back.".into()

@@ -66,16 +66,19 @@ fn a_member_is_not_dragged_inside_out() {
     assert!(!bench.app.document().in_hand());
 }
 
-/// Where the ring stands that turns the grain of a board of 38.1 by 184.15 mm, from its middle: 28 pixels along the grain,
-/// or 50 or 72 where a press on it would be one on a side or a corner of the board, 18 pixels away or less.
-fn ring(deg: f64, bench: &Bench) -> (f64, f64) {
+/// The place round which the grain of a board of 38.1 by 184.15 mm turns, 44 pixels from its left and its lower side but in
+/// the middle where it is narrow, and the ring by which it is turned: 28 pixels along the grain, or 50 or 72 where a press
+/// on it would be one on a side or a corner of the board, 18 pixels away or less.
+fn ring(deg: f64, bench: &Bench) -> [(f64, f64); 2] {
     let px = bench.app.canvas().camera.px_per_model_mm();
     let (sin, cos) = deg.to_radians().sin_cos();
-    let handles = (-1..=1).flat_map(|x| (-1..=1).map(move |y| (19.05 * f64::from(x), 92.075 * f64::from(y))));
-    let handles: Vec<(f64, f64)> = handles.filter(|it| *it != (0.0, 0.0)).collect();
+    let middle = (19.05_f64.min(44.0 / px), 92.075_f64.min(44.0 / px));
+    let handles = (0..=2).flat_map(|x| (0..=2).map(move |y| (19.05 * f64::from(x), 92.075 * f64::from(y))));
+    let handles: Vec<(f64, f64)> = handles.filter(|it| *it != (19.05, 92.075)).collect();
     let is_clear = |it: &(f64, f64)| handles.iter().all(|h| 18.0 < px * (h.0 - it.0).hypot(h.1 - it.1));
-    let at = |far: f64| (cos * far / px, sin * far / px);
-    [28.0, 50.0, 72.0].into_iter().map(at).find(is_clear).unwrap_or_else(|| at(28.0))
+    let at = |far: f64| (middle.0 + cos * far / px, middle.1 + sin * far / px);
+    let ring = [28.0, 50.0, 72.0].into_iter().map(at).find(is_clear).unwrap_or_else(|| at(28.0));
+    [middle, ring]
 }
 
 #[test]
@@ -83,22 +86,21 @@ fn the_grain_of_a_chosen_member_is_turned_by_its_ring() {
     let mut bench = Bench::new(None);
     choose(&mut bench, Subject::Member("near".into()));
     let grain = |bench: &Bench| bench.app.document().joint().members[0].grain;
-    let (x, y) = (19.05, 92.075);
     // In a board that is tall and is seen from its end it stands upward.
-    let (across, up) = ring(90.0, &bench);
-    bench.drag((x + across, y + up), (x + 80.0, y + 1.0));
+    let [(x, y), at] = ring(90.0, &bench);
+    bench.drag(at, (x + 80.0, y + 1.0));
     assert_eq!(grain(&bench), Grain::InPlane(0.0));
     assert_eq!(bench.app.document().journal.undo_name(), Some("Turn the grain of near"));
     // From where it is now, by a direction that is typed.
-    let (across, up) = ring(0.0, &bench);
-    bench.press((x + across, y + up));
-    bench.move_to((x + across, y + up + 60.0));
+    let [_, at] = ring(0.0, &bench);
+    bench.press(at);
+    bench.move_to((at.0, at.1 + 60.0));
     ["3", "0"].into_iter().for_each(|it| bench.send(letter(it)));
     bench.send(named(Named::Enter));
     assert_eq!(grain(&bench), Grain::InPlane(30.0));
-    // In the middle it runs along the depth again.
-    let (across, up) = ring(30.0, &bench);
-    bench.drag((x + across, y + up), (x, y));
+    // On the place itself it runs along the depth again.
+    let [place, at] = ring(30.0, &bench);
+    bench.drag(at, place);
     assert_eq!(grain(&bench), Grain::AlongDepth);
     (0..3).for_each(|_| bench.send(ctrl("z")));
     assert_eq!(bench.app.document().joint(), &window_bench::joint());

@@ -1,4 +1,4 @@
-//! The grain of a chosen member, drawn through its middle, and the hand that turns it.
+//! The grain of a chosen member, drawn in its lower left corner, and the hand that turns it.
 
 use std::sync::Arc;
 
@@ -13,7 +13,9 @@ use crate::joint::{Grain, Look as From};
 use crate::trace::Owner;
 use crate::window::look::{Action, Look};
 
-/// How far the handle stands from the middle of its member, pixels: the first of these that is clear of the handles of its
+/// The grain is drawn so far from the left and the lower side, where that leaves the middle to the name; pixels.
+const ASIDE_PX: f64 = 44.0;
+/// How far the handle stands from the place round which it turns, pixels: the first of these that is clear of the handles of its
 /// sides.
 const FROM_MIDDLE_PX: [f64; 3] = [28.0, 50.0, 72.0];
 /// Clear of them, pixels: a press there is near the one or the other, never both.
@@ -28,7 +30,7 @@ pub(super) struct Shown {
     pub(super) member: usize,
     /// How its grain runs: in the plane, or along the depth.
     pub(super) grain: Grain,
-    /// The middle of the member, in the drawing plane.
+    /// The place round which it turns, in the drawing plane.
     pub(super) middle: Point,
     /// Where the grain is taken hold of, in pixels.
     pub(super) handle: Point,
@@ -52,7 +54,8 @@ impl Pane {
             Grain::AlongDepth => Vec2::new(0.0, 1.0),
             Grain::None => return None,
         };
-        let middle = area.center();
+        let aside = |size: f64| (ASIDE_PX / self.camera.px_per_model_mm()).min(size / 2.0);
+        let middle = Point::new(area.x0 + aside(area.width()), area.y0 + aside(area.height()));
         let at = |far: f64| self.camera.on_screen(middle) + Vec2::new(way.x, -way.y) * far;
         let others: Vec<Point> = self.handles(look).iter().map(|it| self.camera.on_screen(it.at)).collect();
         let is_clear = |it: &Point| others.iter().all(|other| CLEAR_PX < (*other - *it).hypot());
@@ -85,7 +88,7 @@ impl Pane {
     }
 }
 
-/// The grain that a hand at a place shows, or types: round the middle of the member in the plane, in its middle along
+/// The grain that a hand at a place shows, or types: round the place where it is drawn in the plane, on that place along
 /// the depth. `None` while what is typed cannot be read.
 pub(super) fn shown_by((middle, to): (Point, Point), typed: &Typed, ground: &Ground) -> Option<Grain> {
     if let Some(deg) = typed.angle_deg()? {

@@ -156,7 +156,7 @@ fn size_handles(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     }
 }
 
-/// The grain of a chosen member: a line through its middle, pointed at both ends; a ring with a dot where it runs along
+/// The grain of a chosen member: a line, pointed at both ends; a ring with a dot where it runs along
 /// the depth, as an arrow that is seen from its point; and the ring by which it is turned.
 fn grain(pane: &Pane, look: &Look<'_>, items: &mut Vec<Item>) {
     let Some(it) = pane.grain(look) else { return };
