@@ -15,8 +15,11 @@ use crate::unit::Vec3;
 /// Two faces whose normals are nearer to square than this cosine meet at a corner.
 const FACES_MEET: f64 = 0.5;
 
-/// Off square or off the face by less than this, in degrees, a shank is not at a slope. Common practice.
+/// Off square by less than this, in degrees, a shank is not at a slope. Common practice.
 const SLOPE_FROM_DEG: f64 = 10.0;
+/// Off a face by less than this, in degrees, a shank lies along it. One that leans a little more starts in it all the
+/// same, at a slope that is too small.
+const ALONG_DEG: f64 = 1.0;
 
 pub(super) fn angle(fact: &Fact<'_>) -> Vec<Finding> {
     let Some((body, checks)) = asks(fact) else { return Vec::new() };
@@ -45,7 +48,7 @@ pub(super) fn toe_nail(fact: &Fact<'_>) -> Option<(BodyIx, Angled)> {
     let (body, run) = fact.bearing_runs().next()?;
     let (entered, left) = (run.entered?, run.left?);
     let slope = fact.shank.head.angle_to_face_deg.unwrap_or_else(|| to_face(fact.shank.toward, &entered));
-    let sloped = SLOPE_FROM_DEG < slope && slope < 90.0 - SLOPE_FROM_DEG;
+    let sloped = ALONG_DEG < slope && slope < 90.0 - SLOPE_FROM_DEG;
     let corner = entered.normal.dot(left.normal).abs() < FACES_MEET;
     if !sloped || !corner {
         return None;

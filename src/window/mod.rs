@@ -175,6 +175,10 @@ pub enum Message {
     Dropped(PathBuf),
     /// The window has the keyboard again.
     Focused,
+    /// A button of the pointer was pressed somewhere.
+    Clicked,
+    /// After that something has the keyboard, or nothing.
+    HasKeyboard(bool),
 }
 
 impl App {
@@ -408,7 +412,13 @@ impl App {
             Message::CanvasOf(from, it) => self.in_canvas_of(from, &it),
             Message::Cores(it) => self.in_cores(&it),
             Message::Findings(it) => self.in_findings(&it),
-            Message::Selected(it) => self.in_selected(it),
+            Message::Selected(it) => {
+                let is_typed =
+                    matches!(it, selected::Message::Typed(..) | selected::Message::ArrangeTyped(..));
+                let action = self.in_selected(it);
+                let task = self.act(action);
+                return if is_typed { task.chain(theme::stay_in_sight()) } else { task };
+            }
             Message::Carries(it) => self.in_carries(it),
             Message::Sheet(it) => self.in_sheet(&it),
             Message::Making(it) => {
@@ -435,19 +445,12 @@ impl App {
                 self.hear_beside(it);
                 return Task::none();
             }
-            Message::KeptAside(result) => {
-                self.kept_aside(result);
-                return Task::none();
-            }
-            Message::Hovered(is_over) => {
-                self.dropping = is_over;
-                return Task::none();
-            }
-            Message::Dropped(path) => return self.dropped(path),
-            Message::Focused => {
-                self.look_at_file();
-                return Task::none();
-            }
+            it @ (Message::KeptAside(_)
+            | Message::Hovered(_)
+            | Message::Dropped(_)
+            | Message::Focused
+            | Message::Clicked
+            | Message::HasKeyboard(_)) => return self.hear_of_the_window(it),
             Message::Pasted(text) => {
                 self.paste(text.as_deref());
                 self.draw_again();
@@ -522,6 +525,7 @@ impl App {
 
     /// Opens or closes the panel of working and choices.
     pub(super) fn open_panel(&mut self, panel: carries::Panel) {
+        self.settle_fields();
         let mut pane = std::mem::take(&mut self.carries);
         pane.open(panel, &self.look());
         self.carries = pane;

@@ -9,8 +9,9 @@ use super::dialog::{self, Dialog, Then};
 use super::document::Document;
 use super::files::Purpose;
 use super::keeper::{self, Found, Keeper, Origin};
+use super::look::Action;
 use super::rescue::{self, Rescue};
-use super::{App, Message, actions, files};
+use super::{App, Message, actions, files, theme};
 use crate::disk;
 use crate::joint::file;
 
@@ -85,7 +86,7 @@ impl App {
     }
 
     /// The work was written aside, or not.
-    pub(super) fn kept_aside(&mut self, result: Result<(), String>) {
+    fn kept_aside(&mut self, result: Result<(), String>) {
         if let Some(keeper) = &mut self.keeper {
             match result {
                 Ok(()) => keeper.written(),
@@ -153,8 +154,23 @@ impl App {
         }
     }
 
+    /// What the desktop says of the window, its files and the keyboard; none of it changes the joint.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "all other messages are heard of elsewhere")]
+    pub(super) fn hear_of_the_window(&mut self, message: Message) -> Task<Message> {
+        match message {
+            Message::KeptAside(result) => self.kept_aside(result),
+            Message::Hovered(is_over) => self.dropping = is_over,
+            Message::Dropped(path) => return self.dropped(path),
+            Message::Focused => self.look_at_file(),
+            Message::Clicked => return theme::has_keyboard().map(Message::HasKeyboard),
+            Message::HasKeyboard(has) => self.in_fields = has,
+            _ => {}
+        }
+        Task::none()
+    }
+
     /// A file was dropped on the window.
-    pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
+    fn dropped(&mut self, path: PathBuf) -> Task<Message> {
         self.dropping = false;
         self.unless_edited(Then::OpenThis(path))
     }
@@ -215,7 +231,10 @@ impl App {
         };
         let Some(action) = wanted.map(|it| it.action.clone()) else { return Task::none() };
         self.dialog = Dialog::Closed;
-        self.act(action)
+        // What is begun by it has the keyboard, not the control that had it before.
+        let left = self.act(Action::Leave);
+        let task = self.act(action);
+        left.chain(task)
     }
 
     /// Marks the next action of those found, or the one before.
@@ -228,12 +247,16 @@ impl App {
     }
 }
 
-/// Files held over the window or dropped on it, and the keyboard coming back to it.
+/// Files held over the window or dropped on it, the keyboard coming back to it, and presses, which may give the keyboard
+/// to a field.
 pub(super) fn of_the_window(
     event: iced::Event,
     _status: iced::event::Status,
     _window: iced::window::Id,
 ) -> Option<Message> {
+    if let iced::Event::Mouse(iced::mouse::Event::ButtonPressed(_)) = event {
+        return Some(Message::Clicked);
+    }
     let iced::Event::Window(event) = event else { return None };
     #[expect(clippy::wildcard_enum_match_arm, reason = "the toolkit's other events mean nothing here")]
     match event {

@@ -1,6 +1,6 @@
 //! What a standard is asked of a load across a shank, plane by plane.
 
-use super::bodies::{Joined, Station, bearing, is_whole, to_grain_deg};
+use super::bodies::{Joined, Station, bearing, is_apart, is_whole, to_grain_deg};
 use super::loads::Share;
 use super::rows::Rows;
 use super::solve::Solver;
@@ -137,6 +137,7 @@ fn carried(asking: &Asking<'_, '_>, plane: usize, is_double: bool) -> Result<Lat
     let (fact, joined) = (asking.fact(), asking.joined());
     let stations: &[Station] = &joined.stations[plane..plane + if is_double { 3 } else { 2 }];
     is_whole(fact, stations)?;
+    is_apart(fact, &joined.stations)?;
     let toward = asking.force(plane).and_then(Vec3::unit);
     let crossings = &joined.crossings[plane..plane + stations.len() - 1];
     // The face by which a station is entered: a toe-nail leaves its first piece by the end of that, and is

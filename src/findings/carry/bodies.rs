@@ -214,15 +214,21 @@ fn section_mm2(fact: &Fact<'_>, station: &Station, toward: Vec3) -> Option<f64> 
 
 /// A shank that lies partly outside a body has no value there.
 pub(super) fn is_whole(fact: &Fact<'_>, stations: &[Station]) -> Result<(), NoValue> {
+    is_apart(fact, stations)?;
+    let outside = stations.iter().map(|it| it.first).find(|it| fact.already_out_of(*it));
+    outside.map_or(Ok(()), |body| {
+        let because = format!("it lies partly outside {}", fact.scene.the(body));
+        Err(NoValue { because, source: Source::CommonPractice })
+    })
+}
+
+/// Whether no two of the bodies take the same place.
+pub(super) fn is_apart(fact: &Fact<'_>, stations: &[Station]) -> Result<(), NoValue> {
     let has = |body: BodyIx| stations.iter().any(|it| it.first == body);
     if let Some(it) = fact.scene.trace.overlaps.iter().find(|it| has(it.under) && has(it.over)) {
         let because =
             format!("{} and {} take the same place", fact.scene.the(it.over), fact.scene.the(it.under));
         return Err(NoValue { because, source: Source::CommonPractice });
     }
-    let outside = stations.iter().map(|it| it.first).find(|it| fact.already_out_of(*it));
-    outside.map_or(Ok(()), |body| {
-        let because = format!("it lies partly outside {}", fact.scene.the(body));
-        Err(NoValue { because, source: Source::CommonPractice })
-    })
+    Ok(())
 }

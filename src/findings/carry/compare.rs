@@ -1,7 +1,5 @@
 //! Choices side by side: what each fastener bites, how it fails and what it carries in every one of them.
 
-use std::collections::BTreeSet;
-
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -45,9 +43,8 @@ pub struct Choice {
     pub cautions: usize,
     /// The greatest demand over capacity of a fastener; null without a load, and where one has no value.
     pub worst_ratio: Option<f64>,
-    /// Sum of what the fasteners of a connection carry across themselves, at the plane that governs each, newtons; of
-    /// the connection that carries least, for a load passes from one to the next. Fasteners that join the same two
-    /// bodies are one connection, and so are those that share one. Null where none has a value.
+    /// Sum of what the fasteners carry across themselves between two bodies, newtons; of the two between which it is
+    /// least, for a load passes from one connection to the next. Null where none has a value.
     pub adjusted_n: Option<f64>,
     /// The same over that of the first choice; null where a fastener of either has no value.
     pub adjusted_part: Option<f64>,
@@ -221,27 +218,12 @@ fn choice(it: &Judged<'_>) -> Choice {
     }
 }
 
-/// What the fasteners of the connection that carries least carry together. Pairs of bodies that share a fastener are one
-/// connection: a bolt in double shear joins three bodies at once.
+/// What the connection that carries least carries, as the list of connections has it; of one fastener alone what that
+/// carries.
 fn weakest(joining: &[&Carries], connections: &[Connection]) -> Option<f64> {
-    let mut groups: Vec<BTreeSet<&str>> = Vec::new();
-    let alone = joining.iter().map(|it| BTreeSet::from([it.id.as_str()]));
-    let pairs = connections.iter().map(|it| it.fasteners.iter().map(String::as_str).collect());
-    for mut ids in pairs.chain(alone) {
-        groups.retain(|it| {
-            let apart = it.is_disjoint(&ids);
-            if !apart {
-                ids.extend(it);
-            }
-            apart
-        });
-        groups.push(ids);
-    }
-    let sum = |ids: &BTreeSet<&str>| {
-        let of_it = joining.iter().filter(|it| ids.contains(it.id.as_str()));
-        of_it.filter_map(|it| values(it)).map(|it| it.2).reduce(|a, b| a + b)
-    };
-    groups.iter().filter_map(sum).reduce(f64::min)
+    let with_value = connections.iter().filter(|it| it.has_value());
+    let least = with_value.map(|it| it.adjusted_n).reduce(f64::min);
+    least.or_else(|| joining.iter().filter_map(|it| values(it)).map(|it| it.2).reduce(|a, b| a + b))
 }
 
 fn row(id: &str, judged: &[Judged<'_>]) -> Row {

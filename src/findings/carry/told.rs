@@ -1,5 +1,6 @@
 //! The findings about what is carried: more asked than there is, no value, a rating that does not hold.
 
+use super::bodies::Group;
 use super::rating::Rated;
 use super::solve::{Along, Case, Solver};
 use super::{Carries, Splits, judged, written};
@@ -50,6 +51,7 @@ pub(in crate::findings) fn carried(scene: &Scene<'_>, facts: &[Fact<'_>]) -> (Ve
         }
     }
     told.extend(solver.cases.iter().filter_map(|it| of_load(scene, it)).map(|it| (usize::MAX, it)));
+    told.extend(solver.cases.iter().flat_map(|it| of_ends(scene, it)).map(|it| (usize::MAX, it)));
     for it in super::splits::splits(&solver) {
         hold(it.ratio.is_some());
         told.extend(of_splitting(scene, &it, &solver.cases[it.case].told.name).map(|it| (usize::MAX, it)));
@@ -80,6 +82,28 @@ fn of_load(scene: &Scene<'_>, case: &Case) -> Option<Finding> {
     let mut finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![on.clone()], says);
     (finding.measured, finding.unit) = (Some(newtons), "N");
     Some(finding)
+}
+
+/// Steel that a load goes into and out of which no fastener takes it: it hangs in the air.
+fn of_ends(scene: &Scene<'_>, case: &Case) -> Vec<Finding> {
+    let [load] = case.told.loads[..] else { return Vec::new() };
+    let Some(newtons) = scene.joint.loads[load].newtons else { return Vec::new() };
+    let ends = case.path.ends.iter().filter_map(|it| match *it {
+        Group::Connector(at) => scene.joint.connectors.get(at),
+        Group::Member(_) => None,
+    });
+    let of_steel = ends.map(|steel| {
+        let name = steel.shown_name();
+        let says = format!(
+            "What load {} of {} puts into the {name} is passed on by nothing: it has no other fastener.",
+            load + 1,
+            force::format(newtons, scene.unit, Rounding::Up)
+        );
+        let mut finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![steel.id.clone()], says);
+        (finding.measured, finding.unit) = (Some(newtons), "N");
+        finding
+    });
+    of_steel.collect()
 }
 
 /// Whether [`carried`] leaves some of a joint out.

@@ -139,12 +139,14 @@ impl Pane {
     pub fn update(&mut self, message: &Message, look: &Look<'_>) -> Action {
         let action = match message {
             Message::Resized(width, height) => {
-                if self.is_busy() {
+                // What is pointed at stays under the pointer: the pane of cores comes with the first fastener that is shown.
+                let is_busy = self.is_busy() || look.making.is_some() || look.driving.is_some();
+                if is_busy {
                     self.camera.resize_below((*width, *height));
                 } else {
                     self.camera.viewport_px = (*width, *height);
                 }
-                if self.camera.fitted && !self.is_busy() {
+                if self.camera.fitted && !is_busy {
                     self.fit(look);
                 }
                 Action::None

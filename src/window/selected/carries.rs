@@ -31,14 +31,16 @@ pub(super) fn view<'a>(pane: &'a Pane, told: &'a Told, look: &Look<'a>) -> Eleme
         Some(Subject::Connector(id) | Subject::Hole(id, _)) => of_connector(list, pane, id, told, look),
         Some(Subject::Dimension(_)) => list.push(parts::soft("A dimension carries nothing.", look.colours)),
         None => {
-            list = list.push(head("Connections", look.colours));
-            list = connections(list, told, look, |_| true);
-            list = splitting(list, told, look, None);
+            let mut sums = rows().push(head("Connections", look.colours));
+            sums = connections(sums, told, look, |_| true);
+            sums = splitting(sums, told, look, None);
             for it in &told.carrying.ratings {
-                list = rating::told(list, it, look);
+                sums = rating::told(sums, it, look);
             }
-            list = loads::loads(list.push(head("Loads", look.colours)), pane, None, look);
-            loads::conditions(list, pane, look)
+            let fields = loads::loads(rows().push(head("Loads", look.colours)), pane, None, look);
+            // Each of the two keeps its place, however many rows the other has: a field that is typed in stays the one
+            // that has the keyboard.
+            list.push(sums).push(loads::conditions(fields, pane, look))
         }
     };
     list = list.push(buttons(look));

@@ -19,7 +19,7 @@ pub use ink::Colours;
 pub use picking::escape_closed_a_list;
 pub use piece::piece;
 pub use reach::reach;
-pub(super) use reveal::reveal;
+pub(super) use reveal::{has_keyboard, reveal, stay_in_sight};
 pub use under::{behind, under};
 
 /// An element of the window.

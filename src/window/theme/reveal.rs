@@ -28,6 +28,8 @@ pub(super) struct Reveal {
     entered: Option<Pane>,
     /// The one whose content is asked now.
     inside: Option<Pane>,
+    /// What is typed in is left as it is.
+    is_typed: bool,
     /// The box of what has the keyboard, as it lies in its pane.
     focused: Option<Rectangle>,
     /// Which pane is to be scrolled, and how far down then.
@@ -37,6 +39,11 @@ pub(super) struct Reveal {
 /// Scrolls what has the keyboard into sight.
 pub(in crate::window) fn reveal<T: Send + 'static>() -> iced::Task<T> {
     iced::advanced::widget::operate(Reveal::default())
+}
+
+/// Keeps what is typed in in sight, when what stands above it has become another.
+pub(in crate::window) fn stay_in_sight<T: Send + 'static>() -> iced::Task<T> {
+    iced::advanced::widget::operate(Reveal { is_typed: true, ..Reveal::default() })
 }
 
 impl<T: 'static> Operation<T> for Reveal {
@@ -80,15 +87,41 @@ impl<T: 'static> Operation<T> for Reveal {
 
     fn finish(&self) -> Outcome<T> {
         match self.focused {
-            Some(focused) => Outcome::Chain(Box::new(Scroll { focused, wanted: self.wanted, count: 0 })),
-            None => Outcome::None,
+            Some(focused) if self.wanted.is_some() || !self.is_typed => {
+                let selects = !self.is_typed;
+                Outcome::Chain(Box::new(Scroll { focused, selects, wanted: self.wanted, count: 0 }))
+            }
+            Some(_) | None => Outcome::None,
         }
+    }
+}
+
+/// Whether something has the keyboard.
+pub(in crate::window) fn has_keyboard() -> iced::Task<bool> {
+    iced::advanced::widget::operate(Asks(false))
+}
+
+/// Asks all whether they have the keyboard.
+struct Asks(bool);
+
+impl Operation<bool> for Asks {
+    fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation<bool>)) {
+        operate(self);
+    }
+
+    fn focusable(&mut self, _id: Option<&Id>, _bounds: Rectangle, state: &mut dyn Focusable) {
+        self.0 |= state.is_focused();
+    }
+
+    fn finish(&self) -> Outcome<bool> {
+        Outcome::Some(self.0)
     }
 }
 
 /// Selects what stands in a field, and scrolls one pane.
 struct Scroll {
     focused: Rectangle,
+    selects: bool,
     wanted: Option<(usize, f32)>,
     count: usize,
 }
@@ -115,7 +148,7 @@ impl<T> Operation<T> for Scroll {
     }
 
     fn text_input(&mut self, _id: Option<&Id>, bounds: Rectangle, state: &mut dyn TextInput) {
-        if bounds == self.focused {
+        if self.selects && bounds == self.focused {
             state.select_all();
         }
     }
