@@ -5,7 +5,7 @@ use iced::Task;
 use super::document::Document;
 use super::look::Action;
 use super::making::{Kind, Making};
-use super::{App, Message, canvas};
+use super::{App, Message, canvas, selected};
 use crate::drawing::Subject;
 use crate::stock::Stock;
 
@@ -67,6 +67,15 @@ impl App {
         self.forget_what_is_gone();
         self.draw_again();
         Task::none()
+    }
+
+    /// Something in the pane of what is chosen. What is typed in stays in sight, however much it puts above itself.
+    pub(super) fn hear_selected(&mut self, message: selected::Message) -> Task<Message> {
+        use selected::Message::{ArrangeTyped, Typed};
+        let is_typed = matches!(message, Typed(..) | ArrangeTyped(..));
+        let action = self.in_selected(message);
+        let task = self.act(action);
+        if is_typed { task.chain(super::theme::stay_in_sight()) } else { task }
     }
 
     /// Does several things in order. What follows a step that was refused would follow from nothing.

@@ -412,13 +412,7 @@ impl App {
             Message::CanvasOf(from, it) => self.in_canvas_of(from, &it),
             Message::Cores(it) => self.in_cores(&it),
             Message::Findings(it) => self.in_findings(&it),
-            Message::Selected(it) => {
-                let is_typed =
-                    matches!(it, selected::Message::Typed(..) | selected::Message::ArrangeTyped(..));
-                let action = self.in_selected(it);
-                let task = self.act(action);
-                return if is_typed { task.chain(theme::stay_in_sight()) } else { task };
-            }
+            Message::Selected(it) => return self.hear_selected(it),
             Message::Carries(it) => self.in_carries(it),
             Message::Sheet(it) => self.in_sheet(&it),
             Message::Making(it) => {
