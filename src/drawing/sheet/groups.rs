@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::drawing::{Inputs, Mood, verdict};
 use crate::findings::{Finding, Severity};
 use crate::joint::{Connector, Fastener, Finish, Member};
-use crate::trace::{BodyIx, Owner, Shank, What};
+use crate::trace::{BodyIx, Owner, Run, Shank, What};
 use crate::unit::angle;
 use crate::unit::length::{self, Rounding};
 use crate::unit::{LengthUnit, Vec3};
@@ -185,9 +185,9 @@ pub(super) fn first_body(shank: &Shank) -> Option<BodyIx> {
     shank.core.iter().find_map(|it| it.body)
 }
 
-/// Where the last body ends, along the axis.
-pub(super) fn end_of_bodies(shank: &Shank) -> f64 {
-    shank.core.iter().rev().find(|it| !matches!(it.what, What::Air | What::Gap)).map_or(0.0, |it| it.to_mm)
+/// The run in the last body.
+pub(super) fn last_of_bodies(shank: &Shank) -> Option<&Run> {
+    shank.core.iter().rev().find(|it| !matches!(it.what, What::Air | What::Gap))
 }
 
 /// The side that something which points this way comes from.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::Page;
 use super::flow::List;
 use super::groups::body_name;
-use super::groups::{Content, end_of_bodies, finish, first_body, from, ranges, size};
+use super::groups::{Content, finish, first_body, from, last_of_bodies, ranges, size};
 use super::table::{Cell, list, narrow, numbers, wide};
 use crate::drawing::steel::tag;
 use crate::drawing::{Inputs, Mood, Subject};
@@ -124,7 +124,9 @@ fn drilling(fastener: &Fastener, shank: &Shank, into: String, unit: LengthUnit) 
         let none = || "not drawn".to_owned();
         return is_missing.then(|| Drilling { into, diameter: none(), depth: none(), from, is_missing });
     };
-    let is_through = end_of_bodies(shank) - THROUGH_MM <= hole.depth_mm;
+    // A hole that is a little deeper than its screw does not go through what the screw ends in.
+    let is_through =
+        last_of_bodies(shank).is_some_and(|it| it.left.is_some() && it.to_mm - THROUGH_MM <= hole.depth_mm);
     let depth = if is_through {
         "through".to_owned()
     } else {

@@ -220,3 +220,19 @@ fn every_body_of_the_samples_is_named_on_a_sheet() {
         }
     }
 }
+
+/// The screws of the sill are 3 1/4" long and end in a slab of 8": a hole of 3 3/4" goes no farther than 1/2" beyond their
+/// points.
+#[test]
+fn a_hole_goes_through_only_what_its_fastener_goes_through() {
+    let all = joints();
+    let told = |name: &str| {
+        let (_, joint) = all.iter().find(|it| it.0 == name).expect("the sample is there");
+        pages(joint).iter().flat_map(words).collect::<Vec<_>>()
+    };
+    let sill = told("quay-house-sill");
+    assert!(!sill.iter().any(|it| it == "through" || it.contains("right through")), "{sill:?}");
+    assert!(sill.iter().any(|it| it == "3 3/4\""), "{sill:?}");
+    let splice = told("ferry-yard-splice");
+    assert!(splice.iter().any(|it| it == "through"), "a bolt goes through: {splice:?}");
+}
