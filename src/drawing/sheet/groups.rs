@@ -185,9 +185,9 @@ pub(super) fn first_body(shank: &Shank) -> Option<BodyIx> {
     shank.core.iter().find_map(|it| it.body)
 }
 
-/// The run in the last body.
+/// The run in the last body that can be drilled: steel and washers behind it have their holes.
 pub(super) fn last_of_bodies(shank: &Shank) -> Option<&Run> {
-    shank.core.iter().rev().find(|it| !matches!(it.what, What::Air | What::Gap))
+    shank.core.iter().rev().find(|it| matches!(it.what, What::Bearing | What::Filling))
 }
 
 /// The side that something which points this way comes from.
