@@ -12,8 +12,8 @@ pub(super) fn overlap(scene: &Scene<'_>) -> Vec<Finding> {
         .map(|it| {
             let (under, over) = (scene.the(it.under), scene.the(it.over));
             let says = format!(
-                "{} and {under} take the same place: {} of the drawing, {} deep. Shanks there count as in {over}; until one gives way, distances and bites near there are not \
-                 those of the built joint.",
+                "{} and {under} take the same place: {} of the drawing, {} deep. Shanks there count as in {over}; \
+                 until one gives way, distances and bites near there are not those of the built joint.",
                 capital(&over),
                 words::area(it.area_mm2, scene.unit),
                 words::measured(it.depth_mm, scene.unit)

@@ -77,9 +77,7 @@ pub struct Found {
     /// The file that it was kept in.
     pub kept: PathBuf,
     /// The user's own file that it belongs to.
-    pub origin: Option<PathBuf>,
-    /// How that file was when the work was based on it; `None` where that is not known.
-    pub stamp: Option<Stamp>,
+    pub origin: Option<Origin>,
     /// How long ago it was kept.
     pub age: Option<Duration>,
     /// What ended the window that it was drawn in, where that is known.
@@ -90,7 +88,7 @@ impl Found {
     /// What it is, in words.
     #[must_use]
     pub fn words(&self) -> String {
-        let name = self.origin.as_ref().and_then(|it| it.file_name());
+        let name = self.origin.as_ref().and_then(|it| it.path.file_name());
         let name = name.map_or("a joint without a file".to_owned(), |it| it.to_string_lossy().into_owned());
         let age = self.age.map_or(String::new(), |it| format!(", {}", ago(it)));
         format!("{name}{age}")
@@ -162,8 +160,7 @@ impl Keeper {
             .filter(ended)
             .map(|kept| {
                 let origin = disk::read_text(&origin_of(&kept), MOST_BYTES).ok().map(|it| Origin::read(&it));
-                let stamp = origin.as_ref().and_then(|it| it.stamp);
-                Found { age: disk::age(&kept), origin: origin.map(|it| it.path), stamp, kept, why: None }
+                Found { age: disk::age(&kept), origin, kept, why: None }
             })
             .collect();
         found.sort_by_key(|it| it.age);
@@ -286,8 +283,9 @@ mod tests {
         let left = keeper.left();
         assert!(left.iter().any(|it| it.kept == kept), "{left:?}");
         let found = left.iter().find(|it| it.kept == kept).unwrap();
-        assert_eq!(found.origin.as_deref(), Some(Path::new("/jobs/porch é.joint.json")));
-        assert!(found.stamp.is_some() && found.stamp == stamp);
+        let origin = found.origin.as_ref().unwrap();
+        assert_eq!(origin.path, Path::new("/jobs/porch é.joint.json"));
+        assert!(origin.stamp.is_some() && origin.stamp == stamp);
         assert_eq!(found.words(), "porch é.joint.json, less than a minute ago");
         forget(&kept);
         assert!(keeper.left().iter().all(|it| it.kept != kept));

@@ -109,11 +109,12 @@ impl App {
     pub(super) fn recover(&mut self, found: Found) {
         match files::read(&found.kept, &self.stock) {
             Ok(joint) => {
-                let mut document = Document::new(*joint, found.origin.clone(), &self.stock.clone());
+                let path = found.origin.as_ref().map(|it| it.path.clone());
+                let mut document = Document::new(*joint, path, &self.stock.clone());
                 document.journal.never_saved();
                 // What another program wrote since the work was begun is asked about, as if this window had been
                 // open all the time.
-                document.stamp = found.stamp;
+                document.stamp = found.origin.as_ref().and_then(|it| it.stamp);
                 self.show_document(document);
                 self.said = Some(format!("Found again: {}. Save it to keep it.", found.words()));
                 if let Some(keeper) = &mut self.keeper {

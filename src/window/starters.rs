@@ -275,6 +275,7 @@ pub fn begun(joint: &Joint, start: &Joint) -> Edit {
     }
     Edit::All(edits)
 }
+
 /// The name by which the field of a size is found among all widgets.
 fn field_name(key: &str) -> String {
     format!("start {key}")

@@ -133,6 +133,16 @@ impl Bench {
         }
     }
 
+    /// Runs a task and what comes of it.
+    pub(crate) fn go_on(&mut self, task: iced::Task<Message>) {
+        let Some(mut stream) = task::into_stream(task) else { return };
+        while let Some(action) = block_on(stream.next()) {
+            if let Action::Output(message) = action {
+                self.send(message);
+            }
+        }
+    }
+
     /// Plays a message whose task would ask the desktop, and leaves the task alone.
     pub(crate) fn send_only(&mut self, message: Message) {
         drop(self.app.update(message));

@@ -1,9 +1,6 @@
 //! A joint so large that it is judged beside the window: what is told meanwhile, the newest state that counts, and Esc.
 
 use iced::keyboard::key::Named;
-use iced_test::futures::futures::StreamExt as _;
-use iced_test::futures::futures::executor::block_on;
-use iced_test::runtime::{Action, task};
 use shankline::drawing::Subject;
 use shankline::findings::{Findings, judge};
 use shankline::joint::{Fastener, Joint, Placement};
@@ -52,16 +49,6 @@ fn opened() -> (Bench, iced::Task<Message>) {
     (bench, task)
 }
 
-/// Runs a task and what comes of it.
-fn go_on(bench: &mut Bench, task: iced::Task<Message>) {
-    let Some(mut stream) = task::into_stream(task) else { return };
-    while let Some(action) = block_on(stream.next()) {
-        if let Action::Output(message) = action {
-            bench.send(message);
-        }
-    }
-}
-
 #[test]
 fn a_very_large_joint_is_judged_beside_the_window_and_it_says_so() {
     let (mut bench, task) = opened();
@@ -75,7 +62,7 @@ fn a_very_large_joint_is_judged_beside_the_window_and_it_says_so() {
     ] {
         assert!(shown(&bench.app, SIZE).find(words).is_ok(), "{words}");
     }
-    go_on(&mut bench, task);
+    bench.go_on(task);
     assert!(!bench.app.document().shown().unjudged);
     assert_eq!(told(&bench.app), found(&joint()));
     assert!(shown(&bench.app, SIZE).find("being judged").is_err());
@@ -87,10 +74,10 @@ fn of_two_states_the_newest_is_judged() {
     drop(bench.app.update(Message::Stock(stock::Message::ThingPressed(Subject::Fastener("f7".into())))));
     let second = bench.app.update(named(Named::Delete));
     assert_eq!(bench.app.document().joint().fasteners.len(), 1_199);
-    go_on(&mut bench, first);
+    bench.go_on(first);
     let is_told = !bench.app.document().shown().unjudged;
     assert!(!is_told, "what was found of the state before is not told of this one");
-    go_on(&mut bench, second);
+    bench.go_on(second);
     assert_eq!(told(&bench.app), found(bench.app.document().joint()));
     bench.send(ctrl("z"));
     assert_eq!(told(&bench.app), found(&joint()), "after undo it is judged again");
@@ -101,7 +88,7 @@ fn esc_stops_judging_and_a_button_begins_again() {
     let (mut bench, task) = opened();
     drop(bench.app.update(named(Named::Escape)));
     assert!(bench.app.said().is_some_and(|it| it.starts_with("Stopped judging")), "{:?}", bench.app.said());
-    go_on(&mut bench, task);
+    bench.go_on(task);
     assert!(bench.app.document().shown().unjudged, "what was stopped is not told");
     assert!(shown(&bench.app, SIZE).find("not judged").is_ok());
     let messages: Vec<Message> = {
@@ -119,7 +106,7 @@ fn esc_stops_judging_and_a_button_begins_again() {
 #[test]
 fn while_something_is_dragged_nothing_is_told_and_then_what_is_so() {
     let (mut bench, task) = opened();
-    go_on(&mut bench, task);
+    bench.go_on(task);
     let before = told(&bench.app);
     bench.press((60.0, 183.0));
     bench.move_to((60.0, 205.0));
@@ -135,7 +122,7 @@ fn while_something_is_dragged_nothing_is_told_and_then_what_is_so() {
 #[test]
 fn a_long_list_is_shown_in_parts() {
     let (mut bench, task) = opened();
-    go_on(&mut bench, task);
+    bench.go_on(task);
     let all = bench.app.document().shown().findings.list.len();
     assert!(500 < all, "{all}");
     let tall = iced::Size::new(1280.0, 800.0);
@@ -160,7 +147,7 @@ fn the_sheet_of_a_very_large_joint_waits_for_the_findings_and_is_drawn_beside_th
     );
     assert!(shown(&bench.app, SIZE).find("The joint is being judged").is_ok());
     // The nails are fewer by far than in a joint that takes minutes to draw, and drawn all the same.
-    go_on(&mut bench, task);
+    bench.go_on(task);
     assert!(!bench.app.sheet().pages().is_empty(), "{}", bench.app.hint());
     let first = &bench.app.sheet().pages()[0];
     assert!(first.items.len() > 100);

@@ -47,7 +47,7 @@ fn unsaved_work_is_kept_aside_after_every_step_and_found_again() {
     let mut next = kept(folder.path(), None);
     let Dialog::Recover(found) = next.app.dialog().clone() else { panic!("{:?}", next.app.dialog()) };
     assert_eq!(found.len(), 1);
-    assert_eq!(found[0].origin.as_deref(), Some(path.as_path()));
+    assert_eq!(found[0].origin.as_ref().map(|it| it.path.as_path()), Some(path.as_path()));
     next.send(Message::Dialog(dialog::Message::OpenFound(0)));
     assert_eq!(next.app.document().joint(), &work);
     assert!(next.app.document().journal.edited(), "it is still to be saved");

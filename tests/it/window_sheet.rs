@@ -5,9 +5,6 @@ use std::sync::Arc;
 
 use iced::keyboard::key::Named;
 use iced::keyboard::{self, Key, Location, Modifiers};
-use iced_test::futures::futures::StreamExt as _;
-use iced_test::futures::futures::executor::block_on;
-use iced_test::runtime::{Action, task};
 use kurbo::{Rect, Vec2};
 use shankline::drawing::{Drawing, Shape};
 use shankline::joint::{Edit, Look, Paper, SheetView, file};
@@ -138,16 +135,6 @@ fn every_field_of_the_title_block_is_typed_shown_at_once_kept_and_taken_back() {
     assert_eq!(*bench.app.document().joint(), at_first);
 }
 
-/// Runs a task, and what comes of it.
-fn go_on(bench: &mut Bench, task: iced::Task<Message>) {
-    let Some(mut stream) = task::into_stream(task) else { return };
-    while let Some(action) = block_on(stream.next()) {
-        if let Action::Output(message) = action {
-            bench.send(message);
-        }
-    }
-}
-
 #[test]
 fn no_letter_waits_for_pages_and_pages_that_were_drawn_are_not_drawn_again() {
     let mut bench = opened();
@@ -161,7 +148,7 @@ fn no_letter_waits_for_pages_and_pages_that_were_drawn_are_not_drawn_again() {
     let third = letter("Mill Lane", &mut bench);
     assert_eq!(drawn(&bench), at_first, "the pages are drawn beside the window");
     for task in [first, second, third] {
-        go_on(&mut bench, task);
+        bench.go_on(task);
     }
     assert!(says(&bench, "Mill Lane"), "the newest of them is shown");
     let after = drawn(&bench);

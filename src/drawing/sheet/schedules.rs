@@ -4,8 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Page;
 use super::flow::List;
-use super::groups::body_name;
-use super::groups::{Content, finish, first_body, from, last_of_bodies, ranges, size};
+use super::groups::{Content, body_name, finish, first_body, from, last_of_bodies, ranges, size};
 use super::table::{Cell, list, narrow, numbers, wide};
 use crate::drawing::steel::tag;
 use crate::drawing::{Inputs, Mood, Subject};

@@ -79,9 +79,13 @@ fn of_load(scene: &Scene<'_>, case: &Case) -> Option<Finding> {
         load + 1,
         force::format(newtons, scene.unit, Rounding::Up)
     );
-    let mut finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![on.clone()], says);
-    (finding.measured, finding.unit) = (Some(newtons), "N");
-    Some(finding)
+    Some(not_carried(on, newtons, says))
+}
+
+/// A load of so many newtons that comes to an end at the member or steel with this id.
+fn not_carried(at: &str, newtons: f64, says: String) -> Finding {
+    let finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![at.to_owned()], says);
+    Finding { measured: Some(newtons), unit: "N", ..finding }
 }
 
 /// Steel that a load goes into and out of which no fastener takes it: it hangs in the air.
@@ -99,9 +103,7 @@ fn of_ends(scene: &Scene<'_>, case: &Case) -> Vec<Finding> {
             load + 1,
             force::format(newtons, scene.unit, Rounding::Up)
         );
-        let mut finding = Finding::drawn(Kind::NotCarried, Severity::Caution, vec![steel.id.clone()], says);
-        (finding.measured, finding.unit) = (Some(newtons), "N");
-        finding
+        not_carried(&steel.id, newtons, says)
     });
     of_steel.collect()
 }

@@ -156,25 +156,26 @@ fn of_chosen(look: &Look<'_>) -> Vec<Offer> {
 
 /// One step for all chosen members.
 fn to_members(name: String, with: impl Fn(&Member) -> Member, look: &Look<'_>) -> Action {
-    let members = look.chosen_group().members;
-    let replaced = |at: &usize| {
-        let new = Box::new(with(look.kept.joint.members.get(*at)?));
-        Some(Edit::Members(Change::Replace { at: *at, new }))
-    };
-    together(name, members.iter().filter_map(replaced).collect(), "member")
+    let (places, all) = (look.chosen_group().members, &look.kept.joint.members);
+    together(name, (&places, all), with, Edit::Members, "member")
 }
 
 /// One step for all chosen fasteners.
 fn to_fasteners(name: String, with: impl Fn(&Fastener) -> Fastener, look: &Look<'_>) -> Action {
-    let fasteners = look.chosen_group().fasteners;
-    let replaced = |at: &usize| {
-        let new = Box::new(with(look.kept.joint.fasteners.get(*at)?));
-        Some(Edit::Fasteners(Change::Replace { at: *at, new }))
-    };
-    together(name, fasteners.iter().filter_map(replaced).collect(), "fastener")
+    let (places, all) = (look.chosen_group().fasteners, &look.kept.joint.fasteners);
+    together(name, (&places, all), with, Edit::Fasteners, "fastener")
 }
 
-fn together(name: String, edits: Vec<Edit>, what: &str) -> Action {
+/// One step for those at some places of a list of the joint.
+fn together<T>(
+    name: String,
+    (places, all): (&[usize], &[T]),
+    with: impl Fn(&T) -> T,
+    edit: impl Fn(Change<T>) -> Edit,
+    what: &str,
+) -> Action {
+    let replaced = |at: &usize| Some(edit(Change::Replace { at: *at, new: Box::new(with(all.get(*at)?)) }));
+    let edits: Vec<Edit> = places.iter().filter_map(replaced).collect();
     match edits.len() {
         0 => Action::Say(format!("Choose a {what} first, or several; then search for it again.")),
         1 => Action::Keep(name, Edit::All(edits)),

@@ -1,11 +1,9 @@
 //! The grain of a chosen member, drawn in its lower left corner, and the hand that turns it.
 
-use std::sync::Arc;
-
 use kurbo::{Point, Vec2};
 
-use super::carry::{Carry, Load};
-use super::gesture::{Gesture, Ground, direction, stepped};
+use super::carry::Load;
+use super::gesture::{Ground, direction, stepped};
 use super::typed::Typed;
 use super::{Pane, REACH_PX};
 use crate::drawing::Subject;
@@ -71,20 +69,7 @@ impl Pane {
 
     /// Takes hold of the grain.
     pub(super) fn take_grain(&mut self, it: Shown, from: Point, look: &Look<'_>) -> Action {
-        let Some(pressed) = look.chosen.cloned() else { return Action::None };
-        self.gesture = Gesture::Carrying(Box::new(Carry {
-            joint: Arc::new(look.joint.clone()),
-            load: Load::Grain(it.member),
-            pressed,
-            view: self.view,
-            corner: it.middle,
-            anchor: it.middle,
-            from,
-            to: from,
-            moved: false,
-            typed: Typed::for_turn(),
-        }));
-        Action::None
+        self.take(Load::Grain(it.member), (it.middle, from), Typed::for_turn(), look)
     }
 }
 

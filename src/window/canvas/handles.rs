@@ -49,15 +49,26 @@ impl Pane {
 
     /// Takes hold of a handle.
     pub(super) fn take_handle(&mut self, it: Held, from: Point, look: &Look<'_>) -> Action {
-        let Some(pressed) = look.chosen.cloned() else { return Action::None };
         let typed = Typed::for_move(self.view);
+        self.take(Load::Handle(it.member, it.handle), (it.at, from), typed, look)
+    }
+
+    /// Takes hold of something of the chosen member that is at a place, by a press beside it.
+    pub(super) fn take(
+        &mut self,
+        load: Load,
+        (at, from): (Point, Point),
+        typed: Typed,
+        look: &Look<'_>,
+    ) -> Action {
+        let Some(pressed) = look.chosen.cloned() else { return Action::None };
         self.gesture = Gesture::Carrying(Box::new(Carry {
             joint: Arc::new(look.joint.clone()),
-            load: Load::Handle(it.member, it.handle),
+            load,
             pressed,
             view: self.view,
-            corner: it.at,
-            anchor: it.at,
+            corner: at,
+            anchor: at,
             from,
             to: from,
             moved: false,
