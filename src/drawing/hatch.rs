@@ -10,7 +10,7 @@ mod rows;
 use kurbo::{BezPath, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 
 use super::Line;
-use super::pen::{add_stroke, scatter};
+use super::pen::{self, add_stroke, scatter};
 use crate::joint::Grain;
 use crate::stock::{Family, Material};
 use rows::{Row, Rows};
@@ -210,6 +210,7 @@ fn plies(along: &[Row], across: &[Row]) -> BezPath {
 /// Dots everywhere and a triangle here and there, none of which reaches over the edge.
 fn aggregate(rows: &[Row], field: &Field<'_>) -> BezPath {
     let corners: Vec<Point> = field.visible.segments().map(|it| it.start()).collect();
+    let visible = pen::flat(field.visible);
     let mut strokes = BezPath::new();
     for row in rows {
         let mut at = (row.from / 2.4).floor() * 2.4;
@@ -218,7 +219,7 @@ fn aggregate(rows: &[Row], field: &Field<'_>) -> BezPath {
             let chance = scatter(row.number, cell_number(cell));
             let start = at + chance * 1.8;
             if chance < 0.24 {
-                add_triangle(&mut strokes, row.place(start), chance * 1500.0, (field.visible, &corners));
+                add_triangle(&mut strokes, row.place(start), chance * 1500.0, (&visible, &corners));
             } else if row.from <= start && start + DOT_MM <= row.to {
                 add_stroke(&mut strokes, row.place(start), row.place(start + DOT_MM));
             }

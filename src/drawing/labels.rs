@@ -66,7 +66,7 @@ pub(super) struct Name {
     may_be_far: bool,
 }
 
-/// All bodies on paper, each with the box round it.
+/// All bodies on paper, as straight pieces, each with the box round it.
 type Bodies = Rc<Vec<(BezPath, Rect)>>;
 
 /// The part of a body that can be seen.
@@ -178,7 +178,7 @@ pub(super) fn place(scene: &Scene<'_>, edges: &Taken, taken: &mut Taken) -> Vec<
         return Vec::new();
     }
     let outline = |it: &Body| {
-        let outline = scene.outline(&it.region);
+        let outline = pen::flat(&scene.outline(&it.region));
         let bounds = outline.bounding_box();
         (outline, bounds)
     };

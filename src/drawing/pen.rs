@@ -259,11 +259,17 @@ pub(super) fn open_line(places: &[Point]) -> BezPath {
     path
 }
 
-/// A path as straight pieces.
-pub(super) fn chords(path: &BezPath) -> Vec<(Point, Point)> {
+/// A path of straight lines instead of curves. Whether a place lies within is asked of such a path only: for a
+/// curve and a place at the height of its end the library's answer hangs on rounding, and a debug build of it stops there.
+pub(crate) fn flat(path: &BezPath) -> BezPath {
     let mut flat = BezPath::new();
     kurbo::flatten(path.iter(), TRUE_WITHIN_MM, |it| flat.push(it));
-    flat.segments().map(|it| (it.start(), it.end())).collect()
+    flat
+}
+
+/// A path as straight pieces.
+pub(super) fn chords(path: &BezPath) -> Vec<(Point, Point)> {
+    flat(path).segments().map(|it| (it.start(), it.end())).collect()
 }
 
 /// A break line: straight, with one zigzag in its middle.

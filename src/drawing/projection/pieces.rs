@@ -49,9 +49,7 @@ fn from_the_front(body: usize, of: &Body, cut: Option<f64>) -> Option<Piece> {
         return None;
     }
     let near = cut.map_or(of.near_mm, |it| it.min(of.near_mm));
-    let mut flat = kurbo::BezPath::new();
-    kurbo::flatten(of.region.to_path().iter(), pen::TRUE_WITHIN_MM, |it| flat.push(it));
-    let edges = flat
+    let edges = pen::flat(&of.region.to_path())
         .segments()
         .map(|it| Edge { at: Segment::new(it.start(), it.end()), depth: near, is_break: false })
         .collect();
@@ -140,7 +138,7 @@ pub(super) fn silhouette(pieces: &[Piece]) -> Region {
 pub(super) fn hides(piece: &Piece, place: Point, depth: f64) -> bool {
     depth + TOUCH_MM < piece.near
         && piece.region.bounds().contains(place)
-        && piece.region.to_path().winding(place) != 0
+        && piece.region.contains(place)
 }
 
 /// The parts of a straight edge that no piece nearer than it covers, then those that one does.
@@ -187,6 +185,7 @@ pub(in crate::drawing) fn inside(segment: Segment, path: &kurbo::BezPath) -> Vec
     cuts.sort_by(f64::total_cmp);
     let normal = (segment.p1 - segment.p0).normalize();
     let beside = kurbo::Vec2::new(-normal.y, normal.x) * 0.05;
+    let path = pen::flat(path);
     let is_inside = |t: f64| {
         let p = segment.eval(t);
         path.winding(p + beside) != 0 && path.winding(p - beside) != 0
