@@ -6,6 +6,7 @@ use iced::Task;
 
 use super::dialog::{self, Dialog, Then};
 use super::document::{Chain, Document};
+use super::eyes::SCALES;
 use super::files::{self, Purpose};
 use super::look::{Action, Command};
 use super::{App, Message, canvas, carries, journal, stock};
@@ -61,7 +62,10 @@ impl App {
             Command::Order(before_all) => return self.order(before_all),
             Command::NextSize(longer) => return self.next_size(longer),
             Command::Judge => self.judge_again(),
-            Command::Lights => self.dark = !self.dark,
+            Command::Lights => {
+                self.dark = !self.dark;
+                self.keep_eyes();
+            }
             Command::Scale(larger) => self.scale_by(larger),
             Command::Make(thing) => return self.act(Action::Make(Some(thing.kind()))),
             Command::Starters => return self.show_starters(),
@@ -177,7 +181,7 @@ impl App {
 
     /// Larger or smaller words and controls, as long as the window keeps its least size in them.
     fn scale_by(&mut self, larger: bool) {
-        let wanted = (self.scale * if larger { 1.1 } else { 1.0 / 1.1 }).clamp(0.75, 2.0);
+        let wanted = (self.scale * if larger { 1.1 } else { 1.0 / 1.1 }).clamp(SCALES.0, SCALES.1);
         // The last step is as large as there is room for.
         let wanted = if larger { wanted.min(self.most_scale()) } else { wanted };
         if larger && wanted <= self.scale {
@@ -185,6 +189,7 @@ impl App {
             return;
         }
         (self.scale, self.size) = (wanted, self.size * (self.scale / wanted));
+        self.keep_eyes();
     }
 
     /// The largest size of words and controls with which the window keeps its least size in them.

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 
+use super::eyes::Eyes;
 use super::journal::Mark;
 use super::rescue::Rescue;
 use crate::disk::{self, Stamp};
@@ -144,6 +145,16 @@ impl Keeper {
 
     fn own_file(&self) -> PathBuf {
         self.unsaved().join(self.own.clone() + ENDING)
+    }
+
+    /// How the user likes to see the window.
+    pub(super) fn eyes(&self) -> Eyes {
+        Eyes::read(&self.folder)
+    }
+
+    /// Remembers that.
+    pub(super) fn keep_eyes(&self, eyes: Eyes) {
+        eyes.keep(&self.folder);
     }
 
     /// Work that a window which has ended left unsaved, the newest first.

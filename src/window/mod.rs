@@ -13,6 +13,7 @@ pub mod cores;
 pub mod dialog;
 pub mod document;
 mod editing;
+mod eyes;
 pub mod files;
 pub mod findings;
 pub mod foot;

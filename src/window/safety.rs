@@ -7,6 +7,7 @@ use iced::Task;
 
 use super::dialog::{self, Dialog, Then};
 use super::document::Document;
+use super::eyes::Eyes;
 use super::files::Purpose;
 use super::keeper::{self, Found, Keeper, Origin};
 use super::look::Action;
@@ -28,8 +29,23 @@ impl App {
             // A list that cannot be written is no reason not to open the window.
             let _ = keeper.opened(path);
         }
+        self.see(keeper.eyes());
         self.keeper = Some(keeper);
         self
+    }
+
+    /// Shows the window in these colours, its words as large as wanted, or as there is room for.
+    fn see(&mut self, eyes: Eyes) {
+        self.dark = eyes.dark;
+        let scale = eyes.scale.min(self.most_scale());
+        (self.scale, self.size) = (scale, self.size * (self.scale / scale));
+    }
+
+    /// Remembers how the window is seen.
+    pub(super) fn keep_eyes(&self) {
+        if let Some(keeper) = &self.keeper {
+            keeper.keep_eyes(Eyes { dark: self.dark, scale: self.scale });
+        }
     }
 
     /// The same window; where the program fails, the work is found here.

@@ -10,7 +10,7 @@ use shankline::stock::Stock;
 use shankline::window::actions;
 use shankline::window::dialog::{self, Dialog, Then};
 use shankline::window::look::Command;
-use shankline::window::{App, Message, stock};
+use shankline::window::{App, Message, selected, stock};
 
 use super::window_bench::{self, Bench};
 use super::window_clicks::shown;
@@ -60,6 +60,22 @@ fn unsaved_work_is_kept_aside_after_every_step_and_found_again() {
     );
     next.send(letter("f"));
     assert_eq!(files_in(folder.path()), 0, "saved work needs no keeping");
+}
+
+#[test]
+fn the_window_looks_as_it_was_left() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut bench = kept(folder.path(), None);
+    let light = bench.app.colours();
+    bench.send(Message::Selected(selected::Message::Pressed(Command::Lights)));
+    let dark = bench.app.colours();
+    assert_ne!(light, dark);
+    bench.send(Message::Selected(selected::Message::Pressed(Command::Scale(false))));
+    let scale = bench.app.scale();
+    assert!(scale < 1.0);
+    drop(bench);
+    let next = kept(folder.path(), None);
+    assert_eq!((next.app.colours(), next.app.scale().to_bits()), (dark, scale.to_bits()));
 }
 
 #[test]
