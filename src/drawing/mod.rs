@@ -33,7 +33,6 @@ use crate::joint::{Joint, Look, Paper, SheetView};
 use crate::trace::Trace;
 use crate::unit::{LengthUnit, Vec3};
 
-pub(crate) use pen::flat;
 pub use pen::MOST_TOLD;
 pub use projection::Projection;
 

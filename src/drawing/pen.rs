@@ -259,12 +259,9 @@ pub(super) fn open_line(places: &[Point]) -> BezPath {
     path
 }
 
-/// A path of straight lines instead of curves. Whether a place lies within is asked of such a path only: for a
-/// curve and a place at the height of its end the library's answer hangs on rounding, and a debug build of it stops there.
-pub(crate) fn flat(path: &BezPath) -> BezPath {
-    let mut flat = BezPath::new();
-    kurbo::flatten(path.iter(), TRUE_WITHIN_MM, |it| flat.push(it));
-    flat
+/// A path of straight lines instead of curves, as true as what is drawn.
+pub(super) fn flat(path: &BezPath) -> BezPath {
+    crate::shape::straightened(path, TRUE_WITHIN_MM)
 }
 
 /// A path as straight pieces.

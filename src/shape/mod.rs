@@ -17,7 +17,7 @@ mod meet;
 mod path;
 pub mod sweep;
 
-use kurbo::{Arc, CubicBez, Line};
+use kurbo::{Arc, BezPath, CubicBez, Line};
 
 pub use build::sin_cos_deg;
 
@@ -64,4 +64,15 @@ pub enum PathError {
         /// Which loop, counted from one.
         number: usize,
     },
+}
+
+/// A drawn path with straight lines in place of its curves, true within so many units of its own.
+///
+/// Whether a place lies within a drawn path is asked of such a one only: at the height of a curve's end the library's
+/// answer for the curve itself hangs on rounding, and a build with debug assertions stops there.
+#[must_use]
+pub fn straightened(path: &BezPath, within: f64) -> BezPath {
+    let mut straight = BezPath::new();
+    kurbo::flatten(path.iter(), within, |it| straight.push(it));
+    straight
 }

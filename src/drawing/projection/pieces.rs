@@ -136,9 +136,7 @@ pub(super) fn silhouette(pieces: &[Piece]) -> Region {
 
 /// Whether a piece lies over a place at this depth.
 pub(super) fn hides(piece: &Piece, place: Point, depth: f64) -> bool {
-    depth + TOUCH_MM < piece.near
-        && piece.region.bounds().contains(place)
-        && piece.region.contains(place)
+    depth + TOUCH_MM < piece.near && piece.region.bounds().contains(place) && piece.region.contains(place)
 }
 
 /// The parts of a straight edge that no piece nearer than it covers, then those that one does.

@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use kurbo::{ParamCurveNearest as _, Point, Rect, Shape as _};
 
-use crate::drawing::{Anchor, Item, Layer, Shape, Subject, flat};
+use crate::drawing::{Anchor, Item, Layer, Shape, Subject};
+use crate::shape::straightened;
 
 /// The subject under a place on the paper, among items not farther away than `reach_mm`.
 ///
@@ -61,7 +62,7 @@ fn distance(shape: &Shape, place: Point, reach_mm: f64) -> f64 {
             if !path.bounding_box().inflate(reach_mm, reach_mm).contains(place) {
                 return f64::INFINITY;
             }
-            if fill.is_some() && flat(path).winding(place) % 2 != 0 {
+            if fill.is_some() && straightened(path, 1e-3).winding(place) % 2 != 0 {
                 return 0.0;
             }
             path.segments().map(|it| it.nearest(place, 1e-3).distance_sq.sqrt()).fold(f64::INFINITY, f64::min)
