@@ -97,11 +97,16 @@ fn in_words(joint: &Joint, carrying: &Carrying, it: &Carries) -> String {
 fn say_connections(out: &mut String, joint: &Joint, carrying: &Carrying) {
     let unit = joint.show_lengths_in;
     for it in &carrying.connections {
-        let asked = it.demand_n.map_or_else(String::new, |demand| {
-            let ratio =
-                it.ratio.map_or_else(String::new, |it| format!(", ratio {}", written::significant(it)));
+        let mut asked = it.asked_across().map_or_else(String::new, |(demand, ratio)| {
+            let ratio = ratio.map_or_else(String::new, |it| format!(", ratio {}", written::significant(it)));
             format!("; {} asked{ratio}", force(demand, unit, Rounding::Up))
         });
+        if let Some(pull) = it.pulled() {
+            let worst = it
+                .worst_ratio
+                .map_or_else(String::new, |it| format!(", worst ratio {}", written::significant(it)));
+            asked += &format!("; pulled by {}{worst}", force(pull, unit, Rounding::Up));
+        }
         let by = it.of_how_many();
         let [from, to] = [&it.between[0], &it.between[1]].map(|it| joint.name_of(it));
         let carried = if it.has_value() {

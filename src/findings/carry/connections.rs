@@ -14,7 +14,8 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
     let mut without: Vec<Vec<(&str, Vec<usize>)>> = Vec::new();
     let mut known: BTreeMap<(super::bodies::Group, super::bodies::Group), usize> = BTreeMap::new();
     for (place, (carries, joined)) in carried.iter().zip(&solver.joined).enumerate() {
-        for (plane, pair) in carries.planes.iter().zip(joined.stations.windows(2)) {
+        let last = carries.planes.len().saturating_sub(1);
+        for (n, (plane, pair)) in carries.planes.iter().zip(joined.stations.windows(2)).enumerate() {
             let (a, b) = (pair[0].group, pair[1].group);
             let at = *known.entry((a.min(b), a.max(b))).or_insert_with(|| {
                 order.push(Connection {
@@ -23,6 +24,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
                     without_value: Vec::new(),
                     adjusted_n: 0.0,
                     demand_n: None,
+                    pulled_n: None,
                     ratio: None,
                     worst_ratio: None,
                     not_counted: Vec::new(),
@@ -45,6 +47,9 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
             }
             if let Some(demand) = plane.demand_n {
                 sum.demand_n = Some(sum.demand_n.unwrap_or(0.0) + demand);
+            }
+            if let Some(pull) = carries.along.as_ref().and_then(|it| it.demand_n).filter(|_| n == last) {
+                sum.pulled_n = Some(sum.pulled_n.unwrap_or(0.0) + pull);
             }
             let worst = carries.combined.as_ref().map(|it| it.ratio).or(plane.ratio);
             sum.worst_ratio = match (sum.worst_ratio, worst) {

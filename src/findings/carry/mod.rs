@@ -134,7 +134,9 @@ pub struct Connection {
     pub adjusted_n: f64,
     /// Sum of what is asked of them, each in the case that is hardest on it; `None` without a load.
     pub demand_n: Option<f64>,
-    /// The one over the other.
+    /// Sum of what pulls along them, out of the last piece that each goes into; `None` without a load.
+    pub pulled_n: Option<f64>,
+    /// What is asked of the shear planes over what they carry.
     pub ratio: Option<f64>,
     /// The greatest ratio of any of its fasteners, with what pulls along them.
     pub worst_ratio: Option<f64>,
@@ -147,6 +149,19 @@ impl Connection {
     #[must_use]
     pub fn has_value(&self) -> bool {
         self.without_value.len() < self.fasteners.len()
+    }
+
+    /// What is asked of its shear planes, and its ratio; `None` where the load only pulls, and without a load.
+    #[must_use]
+    pub fn asked_across(&self) -> Option<(f64, Option<f64>)> {
+        let only_pulls = self.pulled().is_some() && self.demand_n.is_none_or(|it| it <= judged::LEAST_N);
+        self.demand_n.filter(|_| !only_pulls).map(|it| (it, self.ratio))
+    }
+
+    /// What pulls along its fasteners; `None` where nothing does.
+    #[must_use]
+    pub fn pulled(&self) -> Option<f64> {
+        self.pulled_n.filter(|it| judged::LEAST_N < *it)
     }
 
     /// How many fasteners the sum is of, in words: `8 fasteners`, `6 of 8 fasteners, the others have no value`.

@@ -109,8 +109,11 @@ pub fn sum_rows(carrying: &Carrying, connection: &Connection, joint: &Joint) -> 
         true => (format!("sum {}", force(connection.adjusted_n, units)), Row::Result),
         false => ("no value: none of its fasteners has one".to_owned(), Row::NoValue),
     };
-    if let (Some(demand), Some(ratio)) = (connection.demand_n, connection.ratio) {
+    if let Some((demand, Some(ratio))) = connection.asked_across() {
         sum += &format!("; asked {}, ratio {}", force(demand, units), significant(ratio));
+    }
+    if let Some(pull) = connection.pulled() {
+        sum += &format!("; pulled by {}", force(pull, units));
     }
     if let Some(worst) = connection.worst_ratio {
         sum += &format!("; worst fastener {}", significant(worst));

@@ -77,7 +77,9 @@ pub struct ConnectionResult {
     pub adjusted_n: f64,
     /// Sum of what is asked of them; null without a load of known size.
     pub demand_n: Option<f64>,
-    /// The one over the other.
+    /// Sum of what pulls along its fasteners; null without a load of known size.
+    pub pulled_n: Option<f64>,
+    /// What is asked of the shear planes over what they carry.
     pub ratio: Option<f64>,
     /// The greatest ratio of any of its fasteners.
     pub worst_ratio: Option<f64>,
@@ -196,6 +198,7 @@ pub(super) fn connections(carrying: &Carrying) -> Vec<ConnectionResult> {
         without_value: it.without_value.clone(),
         adjusted_n: it.adjusted_n,
         demand_n: it.demand_n,
+        pulled_n: it.pulled_n,
         ratio: finite(it.ratio),
         worst_ratio: finite(it.worst_ratio),
         not_counted: it.not_counted.clone(),

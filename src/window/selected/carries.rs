@@ -267,12 +267,15 @@ fn connection<'a>(mut list: Rows<'a>, it: &'a Connection, look: &Look<'a>) -> Ro
         vec![format!("across, by {}", it.of_how_many())],
         colours,
     ));
-    if let Some(demand) = it.demand_n {
-        let asked = force::format(demand, unit, Rounding::Up);
-        list = list.push(figure("Asked", (asked, colours.text), Vec::new(), colours));
+    let shown = |newtons: f64| (force::format(newtons, unit, Rounding::Up), colours.text);
+    if let Some((demand, ratio)) = it.asked_across() {
+        list = list.push(figure("Asked", shown(demand), Vec::new(), colours));
+        if let Some(ratio) = ratio {
+            list = list.push(ratio_row("Asked to carried", ratio, look));
+        }
     }
-    if let Some(ratio) = it.ratio {
-        list = list.push(ratio_row("Asked to carried", ratio, look));
+    if let Some(pull) = it.pulled() {
+        list = list.push(figure("Pulled by", shown(pull), vec!["along its fasteners".to_owned()], colours));
     }
     if let Some(worst) = it.worst_ratio.filter(|worst| it.ratio.is_none_or(|it| it + 1e-9 < *worst)) {
         list = list.push(ratio_row("The worst fastener", worst, look));

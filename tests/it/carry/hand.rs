@@ -227,6 +227,10 @@ fn a_nail_that_is_pulled() {
     near(value.adjusted_n, pulled, 1e-6);
     near(along.demand_n.expect("it is loaded"), 100.0, 1e-9);
     near(it.combined.as_ref().expect("both are known").ratio, 100.0 / pulled, 1e-9);
+    // Nothing is asked across, so that no sum of shear planes is held against it.
+    let between = &carried(&joint).connections[0];
+    assert_eq!(between.asked_across(), None);
+    near(between.pulled().expect("it is pulled"), 100.0, 1e-9);
     // Pushed on, it bears.
     joint.loads[0].toward = shankline::unit::Vec3::X;
     near(of(&carried(&joint), "n1").along.as_ref().and_then(|it| it.demand_n).expect("loaded"), 0.0, 1e-12);
@@ -238,6 +242,11 @@ fn a_nail_that_is_pulled() {
         60.0 / pulled + 80.0 / across,
         1e-9,
     );
+    let between = &carried(&joint).connections[0];
+    near(between.pulled().expect("it is pulled"), 60.0, 1e-9);
+    let (asked, ratio) = between.asked_across().expect("it is pushed across too");
+    near(asked, 80.0, 1e-9);
+    near(ratio.expect("it has a value"), 80.0 / across, 1e-9);
 }
 
 /// A filling and a loose fit count as gap, and the working says so; every line has its clause.
