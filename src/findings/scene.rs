@@ -9,10 +9,6 @@ use crate::stock::{Family, FastenerKind, Material};
 use crate::trace::{Body, BodyIx, Holding, Owner, Run, Shank, ShearPlane, Stuff, Trace, What};
 use crate::unit::{LengthUnit, Vec3};
 
-/// A slope of the axis against the face it crosses, in degrees off square, from which a shank counts
-/// as angled. Hand-driven nails and screws stray by less than this. Common practice.
-const ANGLED_FROM_DEG: f64 = 10.0;
-
 /// A joint, its trace and the standard that it is judged by.
 pub(super) struct Scene<'a> {
     pub(super) joint: &'a Joint,
@@ -239,10 +235,6 @@ impl<'a> Fact<'a> {
         self.shank.planes.iter().rev().find(|it| it.main == body)
     }
 
-    pub(super) fn is_angled(&self, holding: &Holding) -> bool {
-        holding.angle_to_face_deg.is_some_and(|it| it + ANGLED_FROM_DEG < 90.0)
-    }
-
     /// The holding body as a standard asks about it.
     pub(super) fn hold(&self) -> Option<(Holding, Hold<'a>)> {
         let holding = self.shank.holding?;
@@ -261,7 +253,6 @@ impl<'a> Fact<'a> {
             side_mm: side_wood.map(|it| self.length_in(it)),
             side_is_steel: side.and_then(|it| self.scene.body(it)).is_some_and(|it| it.stuff == Stuff::Steel),
             end_grain,
-            angled: self.is_angled(&holding),
             withdrawal: withdraws(self, holding.body),
         };
         Some((holding, hold))

@@ -158,8 +158,6 @@ pub struct Hold<'a> {
     pub side_is_steel: bool,
     /// It enters the holding body's end grain.
     pub end_grain: bool,
-    /// It crosses a face at a slope, as a toe-nail does.
-    pub angled: bool,
     /// The load pulls the shank out along its axis; `None` when no load is given.
     pub withdrawal: Option<bool>,
 }

@@ -184,12 +184,14 @@ fn the_working_ends_in_what_is_required() {
 
 #[test]
 fn concrete_and_steel_are_left_alone_by_the_rules_of_wood() {
-    let (bolt, nail) = (spec(FastenerKind::Bolt, 12.7), spec(FastenerKind::Nail, 4.1));
+    use FastenerKind::{Bolt, LagScrew, Nail, ThreadedRod, WoodScrew};
+    let thick = [Bolt, ThreadedRod, LagScrew].map(|it| spec(it, 12.7));
+    let thin = [Nail, WoodScrew].map(|it| spec(it, 4.1));
     for family in [Family::Concrete, Family::Masonry, Family::Filling] {
         let body = Material { family, wood: None, ..softwood() };
         for id in [StandardId::Nds2018, StandardId::En199511] {
             let standard = by_id(id);
-            for spec in [&bolt, &nail] {
+            for spec in thick.iter().chain(&thin) {
                 assert!(standard.border(&driven(spec), &end(&body)).is_empty());
                 assert!(standard.spacing(&driven(spec), &pair(&body)).is_empty());
                 assert!(standard.hole(&driven(spec), &body).is_empty());

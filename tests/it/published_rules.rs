@@ -145,7 +145,6 @@ fn hold<'a>(row: &Row, material: &'a Material) -> Hold<'a> {
         side_mm: mm(row, "side"),
         side_is_steel: false,
         end_grain: row.yes("endgrain").unwrap_or(false),
-        angled: false,
         withdrawal: row.yes("withdrawal"),
     }
 }

@@ -134,6 +134,20 @@ fn an_angle_turns_the_shank_about_the_hole() {
     }
 }
 
+/// A strap that leans: its middle line runs 30 degrees off level, the nail is driven from its left, down to the right.
+#[test]
+fn an_angle_turns_the_shank_in_steel_that_leans() {
+    let (sin, cos) = 30.0_f64.to_radians().sin_cos();
+    let lean = plate(&[(0.0, 0.0), (100.0 * cos, 100.0 * sin)], 0.0, vec![hole("h1", 40.0, PlateSide::Left)]);
+    for (own, degrees) in [(None, -60.0_f64), (Some(25.0), -35.0), (Some(-40.0), -100.0)] {
+        let joint =
+            Joint { connectors: vec![lean.clone()], fasteners: vec![fills("h1", own)], ..Joint::default() };
+        let traced = trace(&joint);
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        close_to(traced.fasteners[0].toward, [cos, sin, 0.0]);
+    }
+}
+
 #[test]
 fn seat_and_washer_move_the_head_along_the_axis() {
     let traced = |it: Fastener| {

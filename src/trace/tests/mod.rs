@@ -2,5 +2,6 @@
 
 mod cores;
 mod distances;
+mod ellipse;
 mod heads;
 mod scene;

@@ -79,6 +79,15 @@ fn sizes_species_angles_and_standards_are_changed_by_name() {
     };
     near(toward.x, cosine, 1e-12);
     near(toward.y, sine, 1e-12);
+    // On a face that lies level too: 25 degrees anticlockwise from straight down into it.
+    let mut lying = ledger_on_rim();
+    lying.fasteners = vec![driven("n1", "nail/common/16d", [1.0 * MM, 9.25 * MM, 600.0], [0.0, -1.0, 0.0])];
+    let angled = with(&lying, "angle n1 25");
+    let shankline::joint::Placement::Free { toward, .. } = angled.fasteners[0].place else {
+        panic!("it is free")
+    };
+    near(toward.x, sine, 1e-12);
+    near(toward.y, -cosine, 1e-12);
     let strapped = with(&strapped(1, 1), "angle n0 -20");
     let shankline::joint::Placement::Fills { angle_deg, .. } = strapped.fasteners[0].place else {
         panic!("it fills")
