@@ -363,6 +363,15 @@ pub struct LeadHole {
     pub depth_mm: f64,
 }
 
+impl LeadHole {
+    /// The hole for a fastener of another length: one as deep as the old one was long is as deep as the new one.
+    #[must_use]
+    pub fn for_length(self, was_mm: f64, now_mm: f64) -> Self {
+        let is_full = (self.depth_mm - was_mm).abs() < crate::unit::compare::SAME_MM;
+        Self { depth_mm: if is_full { now_mm } else { self.depth_mm }, ..self }
+    }
+}
+
 /// A load on a member.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Load {

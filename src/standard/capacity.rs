@@ -117,6 +117,8 @@ pub struct Room {
     pub least_mm: f64,
     /// Where both are written.
     pub source: Source,
+    /// Id of the fastener that it is of, where the least of a group counts for this one too.
+    pub of: Option<String>,
 }
 
 /// What a standard is told of a load across a shank.

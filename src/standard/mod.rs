@@ -274,6 +274,10 @@ pub trait Standard {
     fn finish(&self, driven: &Driven<'_>, surround: &Surround<'_>) -> Vec<Check>;
     /// Whether the kind suits the body that must hold it.
     fn kind(&self, driven: &Driven<'_>, hold: &Hold<'_>) -> Vec<Check>;
+    /// Whether the least distance of a group of such fasteners counts for every one of it, as NDS 2018 12.5.1 has it.
+    fn least_of_group_counts(&self, _driven: &Driven<'_>) -> bool {
+        false
+    }
     /// The units that its formulas are written in.
     fn works_in(&self) -> Units;
     /// What a shank carries across itself at one shear plane, or at one of two alike.

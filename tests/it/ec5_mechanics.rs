@@ -373,7 +373,8 @@ fn a_distance_below_the_least_leaves_no_value() {
     let source = Source::Clause { document: "EN 1995-1-1", clause: "Table 8.4" };
     let with = |drawn_mm: f64| {
         sets()[0].across(|it| {
-            let room = Room { what: "end distance", drawn_mm, full_mm: 84.0, least_mm: 84.0, source };
+            let room =
+                Room { what: "end distance", drawn_mm, full_mm: 84.0, least_mm: 84.0, source, of: None };
             let mut asked = it.clone();
             asked.rooms = vec![room];
             standard.across(&asked)

@@ -1,10 +1,11 @@
 //! What a standard is asked of a load across a shank, plane by plane.
 
 use super::bodies::{Joined, Station, bearing, is_apart, is_whole, to_grain_deg};
+use super::fellows::with_fellows;
 use super::loads::Share;
 use super::rows::Rows;
 use super::solve::Solver;
-use super::{Carries, PlaneCarries, Shear, along, judged, rooms};
+use super::{Carries, PlaneCarries, Shear, along, judged};
 use crate::findings::angle::toe_nail;
 use crate::findings::scene::Fact;
 use crate::joint::Duration;
@@ -22,6 +23,8 @@ pub(super) struct Asking<'s, 'a> {
     pub(super) solver: &'s Solver<'a>,
     pub(super) ix: usize,
     pub(super) duration: Duration,
+    /// Place in the solver's cases.
+    pub(super) case: Option<usize>,
     pub(super) share: Option<&'s Share>,
     pub(super) rows: Option<&'s Rows>,
 }
@@ -35,15 +38,21 @@ impl<'s, 'a> Asking<'s, 'a> {
         &self.solver.joined[self.ix]
     }
 
+    /// The same about another fastener in the same case.
+    pub(super) fn of_another(&self, ix: usize) -> Self {
+        let case = self.case.and_then(|it| self.solver.cases.get(it));
+        Self { ix, share: case.and_then(|it| it.path.shares.get(&ix)), ..*self }
+    }
+
     /// What crosses a plane, square to the shank.
-    fn force(&self, plane: usize) -> Option<Vec3> {
+    pub(super) fn force(&self, plane: usize) -> Option<Vec3> {
         let axis = self.fact().shank.toward;
         let force = self.share?.planes.get(plane)?.force;
         Some(force - axis * force.dot(axis))
     }
 
     /// Both planes of three bodies carry the same from the middle one: half of the load each.
-    fn is_double(&self) -> bool {
+    pub(super) fn is_double(&self) -> bool {
         let stations = &self.joined().stations;
         if stations.len() != 3 {
             return false;
@@ -163,7 +172,7 @@ fn carried(asking: &Asking<'_, '_>, plane: usize, is_double: bool) -> Result<Lat
         gap_mm: [crossings[0].gap_mm, crossings.get(1).map_or(0.0, |it| it.gap_mm)],
         toe: if is_first { asking.toe() } else { None },
         row: asking.rows.and_then(|it| it.of(asking.ix, plane)),
-        rooms: rooms::rooms(asking, crossings, toward),
+        rooms: with_fellows(asking, plane, is_double),
         // The rope effect is of EN 1995-1-1 alone.
         along: if fact.scene.rules.works_in() == Units::MillimetreNewton {
             along::asked(asking).map(Box::new)

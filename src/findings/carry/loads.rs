@@ -38,6 +38,8 @@ pub(super) struct Path {
     pub(super) through: BTreeMap<usize, Vec3>,
     /// A group from which it does not go on.
     pub(super) ends: Vec<Group>,
+    /// The members that it comes to, and is taken to stay in.
+    pub(super) stays: BTreeSet<usize>,
 }
 
 /// Follows a load from the group that it acts on. `touching` lists the fasteners of each group.
@@ -71,6 +73,11 @@ pub(super) fn follow(
                 let (share, on_to) = applied(&joined[ix], axes[ix], (group, each));
                 path.shares.insert(ix, share);
                 for (to, part) in on_to {
+                    if let Group::Member(at) = to
+                        && to != on
+                    {
+                        path.stays.insert(at);
+                    }
                     if matches!(to, Group::Connector(_)) && !seen.contains(&to) {
                         let sum = next.entry(to).or_default();
                         *sum = *sum + part;

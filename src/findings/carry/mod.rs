@@ -8,6 +8,7 @@ mod along;
 mod bodies;
 pub mod compare;
 mod connections;
+mod fellows;
 mod judged;
 mod loads;
 mod rating;

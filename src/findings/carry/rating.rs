@@ -209,7 +209,8 @@ impl Looked<'_, '_> {
         let axis = self.solver.facts[ix].shank.toward;
         let (share, _) = applied(joined, axis, (group, self.rating.toward.unit()?));
         let duration = Duration::TenYears;
-        let asking = Asking { solver: self.solver, ix, duration, share: Some(&share), rows: None };
+        let asking =
+            Asking { solver: self.solver, ix, duration, case: None, share: Some(&share), rows: None };
         let planes = across::planes(&asking, &mut Vec::new());
         let worth = |it: &PlaneCarries| it.value.as_ref().map_or(0.0, |it| it.adjusted_n);
         let nearest = planes.iter().filter(|it| it.is_certain);

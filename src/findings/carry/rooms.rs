@@ -164,6 +164,7 @@ fn room(checks: &[Check], topic: Topic) -> Option<Room> {
         full_mm: full.required.value(),
         least_mm: least.required.value(),
         source: least.source,
+        of: None,
     })
 }
 
@@ -172,7 +173,7 @@ fn part(it: &Room) -> f64 {
 }
 
 /// Of each sort the one that leaves least.
-fn keep(found: Option<Room>, rooms: &mut Vec<Room>) {
+pub(super) fn keep(found: Option<Room>, rooms: &mut Vec<Room>) {
     let Some(found) = found else { return };
     match rooms.iter_mut().find(|it| it.what == found.what) {
         Some(known) if part(&found) < part(known) => *known = found,

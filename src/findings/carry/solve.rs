@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::across::{self, Asking};
 use super::along;
 use super::bodies::{Group, Joined};
+use super::fellows::Fellows;
 use super::loads::{Path, Share, follow};
 use super::rows::{Rows, rows};
 use super::{AlongCarries, Carries, LoadCase, judged};
@@ -45,6 +46,7 @@ pub(super) struct Solver<'a> {
     pub(super) neighbours: Vec<Vec<usize>>,
     /// How many fasteners go from one group into another.
     pairs: BTreeMap<(Group, Group), usize>,
+    pub(super) fellows: Fellows,
     said: Vec<String>,
 }
 
@@ -70,8 +72,8 @@ impl<'a> Solver<'a> {
         for pair in joined.iter().filter_map(last_pair) {
             *pairs.entry(pair).or_default() += 1;
         }
-        let (cases, said) = (Vec::new(), Vec::new());
-        let mut solver = Self { scene, facts, joined, touching, cases, neighbours, pairs, said };
+        let (cases, said, fellows) = (Vec::new(), Vec::new(), Fellows::default());
+        let mut solver = Self { scene, facts, joined, touching, cases, neighbours, pairs, fellows, said };
         solver.make_cases();
         solver
     }
@@ -104,9 +106,9 @@ impl<'a> Solver<'a> {
             sum = sum + force;
             largest_n = largest_n.max(force.length());
             let path = follow(&self.joined, &axes, &self.touching, (on, force));
-            for end in &path.ends {
-                self.said.push(self.end_of(n, *end));
-            }
+            let stays = path.stays.iter().filter_map(|it| self.stays_in(n, *it, &path));
+            let told: Vec<String> = path.ends.iter().map(|it| self.end_of(n, *it)).chain(stays).collect();
+            self.said.extend(told);
             singles.push((n, path, duration));
         }
         let balanced = 1 < singles.len() && sum.length() <= judged::LEAST_N.max(1e-9 * largest_n);
@@ -154,6 +156,22 @@ impl<'a> Solver<'a> {
         }
     }
 
+    /// What is to be said where a load comes to a member that other fasteners hold: they are not asked for it.
+    fn stays_in(&self, load: usize, member: usize, path: &Path) -> Option<String> {
+        let all = self.touching.get(&Group::Member(member))?;
+        let others = all.iter().filter(|it| !path.shares.contains_key(it)).count();
+        let name = self.scene.joint.members[member].shown_name();
+        (0 < others).then(|| {
+            format!(
+                "Load {} is taken to stay in the {name}: {} there {} not held against it. Put it on the {name} \
+                 too for that.",
+                load + 1,
+                words::count(others, "other fastener"),
+                if others == 1 { "is" } else { "are" }
+            )
+        })
+    }
+
     /// What a fastener carries in the case that is hardest on it, or without a case where none reaches it.
     pub(super) fn hardest(&self, ix: usize, along: Along) -> Carries {
         let mut found: Option<(f64, Carries)> = None;
@@ -177,8 +195,8 @@ impl<'a> Solver<'a> {
         }
         let told = case.map(|it| &self.cases[it.0]);
         let duration = told.map_or(Duration::TenYears, |it| it.told.duration);
-        let asking =
-            Asking { solver: self, ix, duration, share: case.map(|it| it.1), rows: told.map(|it| &it.rows) };
+        let (rows, share) = (told.map(|it| &it.rows), case.map(|it| it.1));
+        let asking = Asking { solver: self, ix, duration, case: case.map(|it| it.0), share, rows };
         let mut cautions = Vec::new();
         let planes = across::planes(&asking, &mut cautions);
         let pull_n = case.map(|it| it.1.pull_n(fact.shank.toward));
@@ -231,8 +249,8 @@ impl<'a> Solver<'a> {
             );
         } else {
             list.push(
-                "Loads are shared equally by the fasteners that join the loaded member; eccentricity, \
-                 differences in stiffness, prying and friction are not counted."
+                "Loads are shared equally by all fasteners that join the loaded member to anything, also to one that \
+                 only hangs on it; eccentricity, differences in stiffness, prying and friction are not counted."
                     .to_owned(),
             );
             if !self.scene.joint.connectors.is_empty() {

@@ -76,11 +76,8 @@ pub(super) fn swapped(
     new.spec = Arc::clone(spec);
     if old.lead_hole == was.lead_hole || old.spec.kind != spec.kind {
         new.lead_hole = now.lead_hole;
-    } else if let Some(hole) = &mut new.lead_hole
-        && (hole.depth_mm - old.spec.length_mm).abs() < SAME_MM
-    {
-        // A hole as deep as the old one was long is meant to be as deep as the new one.
-        hole.depth_mm = spec.length_mm;
+    } else {
+        new.lead_hole = old.lead_hole.map(|it| it.for_length(old.spec.length_mm, spec.length_mm));
     }
     let other_size = SAME_MM < (old.spec.diameter_mm - spec.diameter_mm).abs();
     if old.head_washer == was.head_washer || other_size && old.head_washer.is_some() {

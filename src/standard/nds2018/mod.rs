@@ -237,6 +237,10 @@ impl Standard for Nds2018 {
         Vec::new()
     }
 
+    fn least_of_group_counts(&self, driven: &Driven<'_>) -> bool {
+        self.is_large(driven)
+    }
+
     fn works_in(&self) -> Units {
         Units::InchPound
     }

@@ -167,6 +167,38 @@ fn a_bolted_splice_in_double_shear() {
     assert_eq!(of(&carrying, "b1").planes[0].shear, Shear::Single);
 }
 
+/// Two bolts of 1/2 in, the first 1 1/2 in from the near end of the ledger, pushed across the grain: end distance 4 D =
+/// 2 in for the full value, half of it for any (NDS 2018 Table 12.5.1A), so that `C_Delta` is 0.75, and "the smallest
+/// geometry factor for any fastener in a group shall apply to all" (12.5.1, from memory). One below the half has no
+/// value and takes nothing from the other.
+#[test]
+fn the_least_end_distance_of_a_group_counts_for_all_of_it() {
+    let mut joint = ledger_on_rim();
+    let at = |id: &str, inches: f64| {
+        lead_hole(
+            driven(id, "bolt/inch/0.5x6", [0.0, 4.5 * MM, 1200.0 - inches * MM], [1.0, 0.0, 0.0]),
+            0.5625,
+        )
+    };
+    joint.loads = vec![load("ledger", [0.0, -1.0, 0.0], 1000.0)];
+    let geometry = |joint: &shankline::joint::Joint, id: &str| {
+        let carrying = carried(joint);
+        let value = of(&carrying, id).planes[0].value.clone().expect("there is a value");
+        let factor = value.factors.into_iter().find(|it| it.symbol == "C_Delta").expect("it is large");
+        (factor.value, factor.because)
+    };
+    joint.fasteners = vec![at("far", 20.0)];
+    near(geometry(&joint, "far").0, 1.0, 1e-12);
+    joint.fasteners.push(at("close", 1.5));
+    near(geometry(&joint, "close").0, 0.75, 1e-9);
+    let (value, because) = geometry(&joint, "far");
+    near(value, 0.75, 1e-9);
+    assert!(because.ends_with("of close, the least of the group"), "{because}");
+    joint.fasteners[1] = at("close", 0.9);
+    near(geometry(&joint, "far").0, 1.0, 1e-12);
+    assert!(of(&carried(&joint), "close").planes[0].value.is_err());
+}
+
 /// A post on a sill, a 16d common nail at 30 degrees to its side, L / 3 above the sill: it bears over L / 3 in the
 /// post and over (L - L / 3 / cos 30) cos 30 in the sill (NDS 2018 12.1.6.3 and Commentary C12.5.4), `C_tn` 0.83.
 /// `F_e` of Douglas fir-larch 16600 x 0.5^1.84 = 4637, printed 4650 psi; 90,000 psi; `R_d` 2.2.

@@ -177,6 +177,7 @@ pub(super) fn room(text: &str) -> Room {
         drawn_mm: drawn * MM,
         full_mm: full * MM,
         least_mm: least * MM,
+        of: None,
         source: Source::Clause { document: "NDS 2018", clause: "12.5.1" },
     }
 }

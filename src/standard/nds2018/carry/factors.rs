@@ -150,8 +150,8 @@ fn temperature(rules: &Nds2018, heat: Heat, wet: bool, source: Source) -> Factor
     factor("temperature", "C_t", value, source, because)
 }
 
-/// The least of all distances as drawn over those of the full value. It is that of one fastener; the least
-/// of a group holds for the whole group.
+/// The least of all distances as drawn over those of the full value: the smallest of any fastener in a group holds
+/// for all of it, so that those of the others are among the rooms.
 fn geometry(is_large: bool, rooms: &[Room]) -> Result<Factor, NoValue> {
     let source = nds("12.5.1");
     if !is_large {
@@ -176,8 +176,10 @@ fn geometry(is_large: bool, rooms: &[Room]) -> Result<Factor, NoValue> {
         let ratio = room.drawn_mm / room.full_mm;
         if !at_least(room.drawn_mm, room.full_mm) && ratio < least {
             least = ratio;
-            because =
-                format!("{} {} of {} for the full value", room.what, said(room.drawn_mm), said(room.full_mm));
+            let (drawn, full) = (said(room.drawn_mm), said(room.full_mm));
+            let of =
+                room.of.as_ref().map_or(String::new(), |it| format!(", of {it}, the least of the group"));
+            because = format!("{} {drawn} of {full} for the full value{of}", room.what);
         }
     }
     Ok(factor("geometry", "C_Delta", least, source, &because))
