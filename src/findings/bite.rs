@@ -5,6 +5,7 @@ use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
 use crate::standard::{Check, Hold, Topic};
 use crate::trace::{Holding, What};
+use crate::unit::compare::at_least;
 
 pub(super) fn bite(fact: &Fact<'_>) -> Vec<Finding> {
     let Some((holding, hold)) = fact.hold() else { return Vec::new() };
@@ -31,16 +32,30 @@ fn short_bite(fact: &Fact<'_>, holding: &Holding, check: &Check) -> Finding {
     } else {
         String::new()
     };
-    let says =
-        format!("Only {drawn} of bite in {the}; {asked}{} is asked for.{because}", words::formula(check));
+    let without = without_point(check, holding);
+    let formula = words::formula(check);
+    let says = format!("Only {drawn} of bite{without} in {the}; {asked}{formula} is asked for.{because}");
+    let lies = format!(
+        "the shank is in {the} from {} to {} below the head",
+        words::fine(holding.enters_at_mm, unit),
+        words::fine(holding.leaves_at_mm, unit)
+    );
+    let counted = check.measured.value();
+    let point = format!(
+        "bite {} - {} of the point in it = {}",
+        words::fine(holding.bite_mm, unit),
+        words::fine(holding.bite_mm - counted, unit),
+        words::fine(counted, unit)
+    );
     fact.tell_of(Kind::ShortBite, severity(check), &[holding.body], says)
-        .worked([format!(
-            "the shank is in {the} from {} to {} below the head",
-            words::fine(holding.enters_at_mm, unit),
-            words::fine(holding.leaves_at_mm, unit)
-        )])
+        .worked(std::iter::once(lies).chain((!without.is_empty()).then_some(point)))
         .by(check, unit)
         .at(fact.at(f64::midpoint(holding.enters_at_mm, holding.leaves_at_mm)))
+}
+
+/// What is to be said where a standard does not count the point: so that the bite is not held for the whole one.
+pub(super) fn without_point(check: &Check, holding: &Holding) -> &'static str {
+    if at_least(check.measured.value(), holding.bite_mm) { "" } else { " without the point" }
 }
 
 fn thin_side(fact: &Fact<'_>, check: &Check) -> Option<Finding> {

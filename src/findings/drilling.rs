@@ -3,8 +3,8 @@
 use crate::findings::scene::Fact;
 use crate::findings::tell::{severity, worst};
 use crate::findings::{Finding, Kind, words};
-use crate::standard::{Check, Quantity, Sense, Topic};
-use crate::trace::BodyIx;
+use crate::standard::{Check, Force, Quantity, Sense, Source, Step, Topic};
+use crate::trace::{BodyIx, TOUCH_MM};
 
 /// What is asked of the drilled hole in each body: a screw is asked in the body that must hold it, a bolt in
 /// every body that it passes.
@@ -16,13 +16,54 @@ pub(super) fn asks(fact: &Fact<'_>) -> Vec<(BodyIx, Vec<Check>)> {
     };
     let in_body = |body: BodyIx| {
         let material = fact.scene.material(body)?;
-        let checks = fact.scene.ask(
+        let mut checks = fact.scene.ask(
             |it| it.hole(&fact.driven, material),
             || fact.scene.rules.practice().hole(&fact.driven, material),
         );
+        for check in checks.iter_mut().filter(|it| it.topic == Topic::HoleDepth) {
+            up_to_the_end(fact, check);
+        }
         Some((body, checks))
     };
-    bodies.into_iter().filter_map(in_body).collect()
+    bodies.into_iter().filter_map(in_body).chain(all_the_way(fact)).collect()
+}
+
+/// A hole can be no deeper than there is something to drill.
+fn up_to_the_end(fact: &Fact<'_>, check: &mut Check) {
+    let Some(holding) = fact.shank.holding.filter(|it| TOUCH_MM < it.point_out_mm) else { return };
+    let end = right_through(fact, holding.leaves_at_mm);
+    if end.value.value() < check.required.value() {
+        check.required = end.value;
+        check.working.push(end);
+    }
+}
+
+/// The hole of a bolt goes through all that it clamps, or the bolt does not.
+fn all_the_way(fact: &Fact<'_>) -> Option<(BodyIx, Vec<Check>)> {
+    let (_, depth_mm) = fact.driven.hole_mm.filter(|_| fact.has_nut())?;
+    let (body, last) = fact.bearing_runs().last()?;
+    if fact.shank.length_mm <= last.to_mm + TOUCH_MM {
+        return None;
+    }
+    let through = right_through(fact, last.to_mm);
+    let check = Check {
+        topic: Topic::HoleDepth,
+        measured: Quantity::Length(depth_mm),
+        required: through.value,
+        sense: Sense::AtLeast,
+        force: Force::Shall,
+        source: Source::CommonPractice,
+        working: vec![through],
+    };
+    Some((body, vec![check]))
+}
+
+/// How deep a hole goes that ends where the last piece does. Whether its depth is told from the washer or from the
+/// wood under it is the same to a drill that comes out.
+fn right_through(fact: &Fact<'_>, ends_mm: f64) -> Step {
+    let washer = fact.fastener.head_washer.as_ref().map_or(0.0, |it| it.thickness_mm);
+    let formula = "where the last piece ends, less the washer";
+    Step { symbol: "h", formula, value: Quantity::Length(ends_mm - washer) }
 }
 
 /// The worst of each topic: lead hole, depth, bolt hole.

@@ -15,7 +15,7 @@ pub(super) fn gap(fact: &Fact<'_>) -> Vec<Finding> {
             let width = run.to_mm - run.from_mm;
             let (before, after) = (solid(core[..at].iter().rev()), solid(core[at + 1..].iter()));
             let bodies: Vec<BodyIx> = [before, after].into_iter().flatten().collect();
-            let shown = words::measured(width, unit);
+            let shown = words::excess(width, unit);
             let lies = match (before, after) {
                 (Some(a), Some(b)) if a == b => {
                     format!("A gap of {shown} lies in a notch or hole of {}.", fact.scene.the(a))

@@ -6,7 +6,7 @@
 
 use crate::findings::scene::{Fact, Scene, Stage};
 use crate::findings::tell::{DRAWING, fails, shortfall, worst};
-use crate::findings::{angle, borders, drilling, spacing, washers, words};
+use crate::findings::{angle, bite, borders, drilling, spacing, washers, words};
 use crate::joint::Joint;
 use crate::standard::{Check, Force, Quantity, Sense, Topic};
 use crate::trace::{BodyIx, Reach, Trace};
@@ -114,8 +114,7 @@ fn of_bite(fact: &Fact<'_>) -> Vec<Measure> {
     let bite = match of(Topic::Penetration) {
         Some(check) => {
             let (drawn, _) = both(&check, fact);
-            let whole = compare::at_least(check.measured.value(), holding.bite_mm);
-            let without = if whole { "" } else { " without the point" };
+            let without = bite::without_point(&check, &holding);
             Measure::by(&check, "Bite", format!("{drawn}{without} in {the}"), fact)
         }
         None => {
@@ -143,8 +142,8 @@ fn of_cover(fact: &Fact<'_>) -> Option<Measure> {
     let (body, cover) = covers.reduce(|best, it| if it.1 < best.1 { it } else { best })?;
     Some(Measure {
         what: "Cover".to_owned(),
-        drawn: format!("{} in {}", words::measured(cover, unit), fact.scene.the(body)),
-        asked: format!("{} (half the shank) or more", words::required(radius, unit)),
+        drawn: format!("{} in {}", words::fine(cover, unit), fact.scene.the(body)),
+        asked: format!("{} (half the shank) or more", words::fine(radius, unit)),
         source: DRAWING.to_owned(),
         stands: if compare::at_least(cover, radius) { Stands::Met } else { Stands::Missed },
     })

@@ -21,6 +21,7 @@ mod point_out;
 mod push;
 mod remedy;
 pub mod report;
+mod room;
 mod scene;
 mod seat;
 mod shiner;
@@ -129,9 +130,11 @@ const EACH_FASTENER: &[(Stage, Check)] = &[
     (Stage::Shiner, shiner::shiner),
     (Stage::Shiner, cover::along_face),
     (Stage::Shiner, cover::cover),
+    (Stage::Shiner, room::of_shank),
     (Stage::Shiner, gap::gap),
     (Stage::Shiner, gap::filling),
     (Stage::Shiner, seat::head),
+    (Stage::Shiner, room::of_head_and_nut),
     (Stage::Shiner, washers::washers),
     (Stage::Shiner, wood::finish),
     (Stage::Holds, bite::bite),

@@ -26,7 +26,7 @@ pub(super) fn point_out(fact: &Fact<'_>) -> Vec<Finding> {
         .collect();
     let says = format!(
         "The point stands {} out of {}; {}.",
-        words::measured(holding.point_out_mm, unit),
+        words::excess(holding.point_out_mm, unit),
         fact.scene.the(holding.body),
         what_beyond(fact, &beyond)
     );

@@ -16,6 +16,8 @@ pub(super) struct Scene<'a> {
     pub(super) rules: &'a dyn Standard,
     pub(super) unit: LengthUnit,
     pub(super) pushes: Vec<Push>,
+    /// The box round every body in the drawing plane.
+    pub(super) bounds: Vec<kurbo::Rect>,
     /// For a fastener and a body: the distance across the grain to the nearest other row.
     row_spacings: BTreeMap<(usize, BodyIx), f64>,
 }
@@ -55,6 +57,7 @@ impl<'a> Scene<'a> {
             rules,
             unit: joint.show_lengths_in,
             pushes: pushes(joint),
+            bounds: trace.bodies.iter().map(|it| it.region.bounds()).collect(),
             row_spacings: row_spacings(joint, trace),
         }
     }

@@ -55,12 +55,12 @@ pub(super) fn head(fact: &Fact<'_>) -> Vec<Finding> {
 }
 
 fn proud(fact: &Fact<'_>, stands_off: f64) -> Finding {
-    let says = format!("The head stands {} proud.", words::measured(stands_off, fact.unit()));
+    let says = format!("The head stands {} proud.", words::excess(stands_off, fact.unit()));
     fact.tell(Kind::Proud, Severity::Caution, says).lengths(stands_off, 0.0).at(fact.shank.head_at)
 }
 
 fn floats(fact: &Fact<'_>, stands_off: f64) -> Finding {
-    let shown = words::measured(stands_off, fact.unit());
+    let shown = words::excess(stands_off, fact.unit());
     let says = format!("The head bears on nothing: {shown} of air lies under it.");
     fact.tell(Kind::HeadSeat, Severity::Fault, says).lengths(stands_off, 0.0).at(fact.shank.head_at)
 }
@@ -73,7 +73,7 @@ fn into_steel(fact: &Fact<'_>) -> Option<Finding> {
         return None;
     };
     let connector = fact.scene.joint.connectors.iter().find(|it| it.id == *connector)?;
-    let shown = words::measured(by, fact.unit());
+    let shown = words::excess(by, fact.unit());
     let name = connector.shown_name();
     let says = format!("The head is driven {shown} past the face of the {name}: it bends or cuts the steel.");
     Some(fact.tell(Kind::Overdriven, Severity::Fault, says).lengths(by, 0.0).from(COMMON_PRACTICE))
@@ -81,7 +81,7 @@ fn into_steel(fact: &Fact<'_>) -> Option<Finding> {
 
 fn overdriven(fact: &Fact<'_>, sunk: f64) -> Finding {
     let unit = fact.unit();
-    let shown = words::measured(sunk, unit);
+    let shown = words::excess(sunk, unit);
     let finding = |severity, bodies: &[BodyIx], says: String| {
         fact.tell_of(Kind::Overdriven, severity, bodies, says).lengths(sunk, 0.0)
     };

@@ -70,11 +70,16 @@ pub(super) fn finish(fact: &Fact<'_>) -> Vec<Finding> {
     };
     let bodies: Vec<BodyIx> = told.iter().map(|it| it.0).collect();
     let names: Vec<String> = bodies.iter().map(|it| fact.scene.the(*it)).collect();
+    let mut names = names;
+    // What is said of the one is said of it alone.
+    if let Some(at) = bodies.iter().position(|it| *it == body) {
+        let named = names.remove(at);
+        names.push(format!("{named}, {}", why(fact, body)));
+    }
     let says = format!(
-        "{} does not suit {}, {}; {} or better is asked for.",
+        "{} does not suit {}; {} or better is asked for.",
         capital(finish_name(fact.fastener.finish)),
         words::list(&names),
-        why(fact, body),
         class_name(&check)
     );
     vec![

@@ -10,6 +10,11 @@ pub(super) fn measured(mm: f64, unit: LengthUnit) -> String {
     length::format(mm, unit, Rounding::Down)
 }
 
+/// A measured length of which more is worse, in a sentence: never rounded down without a word of it.
+pub(super) fn excess(mm: f64, unit: LengthUnit) -> String {
+    length::at_least(mm, unit)
+}
+
 /// A required length, rounded up.
 pub(super) fn required(mm: f64, unit: LengthUnit) -> String {
     length::format(mm, unit, Rounding::Up)

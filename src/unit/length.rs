@@ -88,6 +88,13 @@ pub fn format(mm: f64, unit: LengthUnit, rounding: Rounding) -> String {
     format_to(mm, unit, rounding, fineness)
 }
 
+/// A length of which more is worse, rounded down, which is said: `1/8"`, `more than 1/8"`.
+#[must_use]
+pub fn at_least(mm: f64, unit: LengthUnit) -> String {
+    let (low, high) = (format(mm, unit, Rounding::Down), format(mm, unit, Rounding::Up));
+    if low == high { low } else { format!("more than {low}") }
+}
+
 /// Like [`format`], with a choice of the smallest step.
 #[must_use]
 pub fn format_to(mm: f64, unit: LengthUnit, rounding: Rounding, fineness: Fineness) -> String {

@@ -12,6 +12,7 @@ use crate::joint::{Duty, Fastener, Hole};
 use crate::stock::FastenerKind;
 use crate::trace::{Shank, What};
 use crate::unit::LengthUnit;
+use crate::unit::compare::SAME_MM;
 use crate::unit::length::{self, Rounding};
 
 /// More ranges of numbers than this are told in words instead of marks.
@@ -78,16 +79,37 @@ pub(super) fn drillings(content: &Content<'_>) -> Vec<(Drilling, Vec<usize>)> {
     let mut places: BTreeMap<Drilling, usize> = BTreeMap::new();
     for (n, (fastener, shank)) in inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).enumerate() {
         let into = bored(inputs, fastener, shank);
-        let Some(one) = drilling(fastener, shank, into, inputs.joint.show_lengths_in) else { continue };
-        match places.get(&one) {
-            Some(at) => found[*at].1.push(n),
-            None => {
-                places.insert(one.clone(), found.len());
-                found.push((one, vec![n]));
+        let lead = drilling(fastener, shank, into, inputs.joint.show_lengths_in);
+        for one in lead.into_iter().chain(shank_hole(inputs, fastener, shank)) {
+            match places.get(&one) {
+                Some(at) => found[*at].1.push(n),
+                None => {
+                    places.insert(one.clone(), found.len());
+                    found.push((one, vec![n]));
+                }
             }
         }
     }
     found
+}
+
+/// The hole for the smooth part of a lag screw: as wide as the shank and as deep as that is long, over the narrower
+/// one for the thread (NDS 2018 12.1.4.2 and EN 1995-1-1 10.4.5, from memory).
+fn shank_hole(inputs: &Inputs<'_>, fastener: &Fastener, shank: &Shank) -> Option<Drilling> {
+    let spec = &fastener.spec;
+    let lead = fastener.lead_hole.filter(|_| spec.kind == FastenerKind::LagScrew && !fastener.existing)?;
+    let smooth_mm = spec.length_mm - spec.thread_mm?;
+    if shank.length_mm <= 0.0 || smooth_mm < THROUGH_MM || spec.diameter_mm <= lead.diameter_mm + SAME_MM {
+        return None;
+    }
+    let unit = inputs.joint.show_lengths_in;
+    Some(Drilling {
+        into: format!("{}, for the smooth shank", reached(inputs, shank, smooth_mm)),
+        diameter: length::format_diameter(spec.diameter_mm, unit),
+        depth: length::format(smooth_mm, unit, Rounding::Nearest),
+        from: from(shank.toward),
+        is_missing: false,
+    })
 }
 
 /// What a hole goes through and into: `ledger + foam + rim`, for a name may have a comma of its own. Of one that is not drawn the body that it begins in.
@@ -95,8 +117,13 @@ fn bored(inputs: &Inputs<'_>, fastener: &Fastener, shank: &Shank) -> String {
     let Some(hole) = fastener.lead_hole else {
         return first_body(shank).map_or_else(String::new, |it| body_name(inputs, it));
     };
+    reached(inputs, shank, hole.depth_mm)
+}
+
+/// The bodies that a hole of this depth goes through and into.
+fn reached(inputs: &Inputs<'_>, shank: &Shank, depth_mm: f64) -> String {
     let mut names: Vec<String> = Vec::new();
-    let reached = shank.core.iter().take_while(|it| it.from_mm + THROUGH_MM < hole.depth_mm);
+    let reached = shank.core.iter().take_while(|it| it.from_mm + THROUGH_MM < depth_mm);
     // Steel has its holes already.
     for body in reached.filter(|it| it.what != What::Steel).filter_map(|it| it.body) {
         let name = body_name(inputs, body);

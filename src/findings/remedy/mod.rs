@@ -63,6 +63,8 @@ pub(super) struct Mended<'a> {
     pub(super) joint: &'a Joint,
     pub(super) fastener: &'a Fastener,
     pub(super) shank: &'a Shank,
+    /// It mends what it is for, and still bites too little.
+    pub(super) is_short: bool,
 }
 
 /// What the ways of mending are looked for with.
@@ -166,8 +168,10 @@ fn tried(
     if !gone || after.list.iter().any(|it| !of_the_place(it) && is_new(it, before)) {
         return None;
     }
-    let mended =
-        Mended { joint: &joint, fastener: joint.fasteners.get(at)?, shank: traced.fasteners.get(at)? };
+    let (fastener, shank) = (joint.fasteners.get(at)?, traced.fasteners.get(at)?);
+    let is_of_it = |it: &&Finding| it.subjects.first() == Some(&fastener.id);
+    let is_short = after.list.iter().filter(is_of_it).any(|it| it.kind == Kind::ShortBite);
+    let mended = Mended { joint: &joint, fastener, shank, is_short };
     Some((way.says)(&mended))
 }
 

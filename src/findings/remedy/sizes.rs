@@ -45,10 +45,16 @@ pub(super) fn sizes(asked: &Asked<'_>, which: Sizes) -> Vec<Way> {
         .map(|new| Way {
             place: Place::Instead,
             nearer: None,
-            fastener: Fastener { spec: Arc::clone(new), ..old.clone() },
+            fastener: resized(old, new),
             says: Box::new(says_size),
         })
         .collect()
+}
+
+/// The fastener in another size, and its hole as deep as that wants it.
+fn resized(old: &Fastener, spec: &Arc<FastenerSpec>) -> Fastener {
+    let lead_hole = old.lead_hole.map(|it| it.for_length(old.spec.length_mm, spec.length_mm));
+    Fastener { spec: Arc::clone(spec), lead_hole, ..old.clone() }
 }
 
 /// `A 4" lag screw stays in and has 1 1/2" of bite.`
@@ -89,11 +95,9 @@ fn does(mended: &Mended<'_>) -> String {
         (Some(projects), _) => format!("leaves {} for washer and nut", words::measured(projects, unit)),
         (None, Some(holding)) => {
             let bite = words::measured(holding.bite_mm, unit);
-            if 0.0 < holding.point_out_mm {
-                format!("has {bite} of bite")
-            } else {
-                format!("stays in and has {bite} of bite")
-            }
+            let stays = if 0.0 < holding.point_out_mm { "" } else { "stays in and " };
+            let still = if mended.is_short { ", still too little" } else { "" };
+            format!("{stays}has {bite} of bite{still}")
         }
         (None, None) => "does".to_owned(),
     }
@@ -123,7 +127,7 @@ pub(super) fn what_it_takes(asked: &Asked<'_>) -> Vec<Way> {
             place,
             nearer: None,
             fastener: match old {
-                Some(old) => Fastener { spec: Arc::clone(spec), ..old.clone() },
+                Some(old) => resized(old, spec),
                 None => fills(asked, (connector, &hole.id), spec, finish),
             },
             says: Box::new(|it| {

@@ -169,6 +169,27 @@ fn the_web_of_an_i_section_is_missed_and_the_flanges_are_met() {
     assert_eq!(shank.planes.len(), 0, "both flanges are one body");
 }
 
+/// The same section turned about its corner, and the nail with it.
+#[test]
+fn a_turned_i_section_has_its_web_where_it_was_turned_to() {
+    for turn_deg in [90.0, 30.0, -135.0_f64] {
+        let (sin, cos) = turn_deg.to_radians().sin_cos();
+        let turned = |x: f64, y: f64, z: f64| [x * cos - y * sin, x * sin + y * cos, z];
+        let section = Outline::ISection {
+            corner: Point::ZERO,
+            size_mm: (60.0, 240.0),
+            flange_mm: 36.0,
+            web_mm: 10.0,
+            turn_deg,
+        };
+        let joist = || vec![member(section.clone(), (0.0, 100.0), Grain::AlongDepth)];
+        let at_web = nail(turned(0.0, 120.0, 50.0), turned(1.0, 0.0, 0.0), 76.2);
+        check(&joint(joist(), vec![at_web]), "air 25.0 | wood 10.0 | air 41.2 | out 41.2");
+        let down = nail(turned(10.0, 240.0, 50.0), turned(0.0, -1.0, 0.0), 240.0);
+        check(&joint(joist(), vec![down]), "wood 36.0 | gap 168.0 | wood 36.0 | holds");
+    }
+}
+
 #[test]
 fn a_bolt_along_the_depth_passes_members_stacked_by_depth() {
     let ply =

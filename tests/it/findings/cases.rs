@@ -344,6 +344,23 @@ fn drilled() -> Vec<Case> {
             }),
             told(Kind::OversizeHole, Fault, 15.875, 14.2875),
         ),
+        // Ledger and rim are 5 in thick, 127 mm; the hole ends 1 in before that.
+        case(
+            "a bolt whose hole does not go through",
+            with(bolted(), |it| {
+                it.fasteners[0].lead_hole = Some(LeadHole { diameter_mm: 13.5, depth_mm: 101.6 });
+            }),
+            told(Kind::HoleDepth, Fault, 101.6, 127.0),
+        ),
+        // A 6 in lag screw through 5 in of wood: its hole is asked to be 6 in deep (NDS 12.1.4.2), and ends with the
+        // wood. The washer is 0.083 in thick: 152.4 - 2.1082 - 127 mm stands out.
+        case(
+            "a lag screw that comes out of a hole right through",
+            with(lagged(6.0), |it| {
+                it.fasteners[0].lead_hole.as_mut().expect("it has one").depth_mm = 127.0;
+            }),
+            told(Kind::PointOut, Caution, 152.4 - 2.1082 - 127.0, 0.0),
+        ),
         // No hole drilled for a 3/8 in lag screw in hem-fir, G 0.43: 40 % of 9.525 is 3.81 at least (NDS 12.1.4.3).
         case(
             "a lag screw without a lead hole",

@@ -5,6 +5,7 @@ mod cases;
 mod loads;
 mod measures;
 mod remedies;
+mod room;
 
 use std::collections::BTreeSet;
 use std::path::Path;

@@ -100,7 +100,7 @@ fn points(content: &Content<'_>) -> Vec<String> {
         if holding.point_out_mm < SHOWS_MM {
             told.add(format!("look behind {body}: no point shows"), n);
         } else {
-            let out = length::format(holding.point_out_mm, unit, Rounding::Down);
+            let out = length::at_least(holding.point_out_mm, unit);
             told.add(
                 format!("look behind {body}: the point shows by {out} as drawn; settle whether it may"),
                 n,

@@ -1,0 +1,139 @@
+//! What stands in the way of a shank's side, and of a head, a washer or a nut.
+//!
+//! The axis is traced exactly; what lies about it is looked at in many places, along it and all round. What reaches in by less than [`CLEAR_MM`] goes unsaid: wood gives that much.
+
+use std::f64::consts::TAU;
+
+use crate::findings::scene::Fact;
+use crate::findings::tell::DRAWING;
+use crate::findings::{Finding, Kind, Severity};
+use crate::stock::FastenerKind;
+use crate::trace::{Body, BodyIx, Stuff};
+use crate::unit::Vec3;
+
+/// So little room is enough. Common practice.
+const CLEAR_MM: f64 = 0.3;
+/// Places looked at round the axis.
+const ROUND: u8 = 24;
+/// Places looked at along a shank.
+const ALONG: u16 = 64;
+
+/// A round body about the axis, from one place on it to another.
+struct Disc {
+    what: &'static str,
+    kind: Kind,
+    from_mm: f64,
+    to_mm: f64,
+    radius_mm: f64,
+}
+
+/// Heads, washers and nuts that a body is in the way of, each told once.
+pub(super) fn of_head_and_nut(fact: &Fact<'_>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (disc, seat) in head(fact).into_iter().chain(nut(fact)) {
+        let known = |it: &Finding| it.kind == disc.kind;
+        if disc.to_mm - disc.from_mm < 2.0 * CLEAR_MM || found.iter().any(known) {
+            continue;
+        }
+        let places =
+            [disc.from_mm + CLEAR_MM, f64::midpoint(disc.from_mm, disc.to_mm), disc.to_mm - CLEAR_MM];
+        let is_in_the_way = |it: BodyIx| Some(it) != seat && reaches_in(fact, it, &places, disc.radius_mm);
+        if let Some(body) = bodies(fact).find(|it| is_in_the_way(*it)) {
+            let says = format!("{} has no room: {} is in its way.", disc.what, fact.scene.the(body));
+            let told = fact.tell_of(disc.kind, Severity::Fault, &[body], says).from(DRAWING);
+            found.push(told.at(fact.at(disc.from_mm)));
+        }
+    }
+    found
+}
+
+/// Wood beside the shank that its side cuts into, though its axis misses it.
+pub(super) fn of_shank(fact: &Fact<'_>) -> Vec<Finding> {
+    // What is beside the washer is in the way of that.
+    let from = fact.fastener.head_washer.as_ref().map_or(0.0, |it| it.thickness_mm);
+    let step = (fact.shank.length_mm - from) / f64::from(ALONG);
+    let places: Vec<f64> = (0..ALONG).map(|n| (f64::from(n) + 0.5).mul_add(step, from)).collect();
+    let is_met = |it: BodyIx| fact.shank.core.iter().any(|run| run.body == Some(it));
+    let bears = |it: BodyIx| fact.scene.body(it).is_some_and(|it| it.stuff == Stuff::Bearing);
+    let beside = bodies(fact).filter(|it| bears(*it) && !is_met(*it));
+    let radius_mm = 0.5 * fact.fastener.spec.diameter_mm;
+    beside
+        .filter(|it| reaches_in(fact, *it, &places, radius_mm))
+        .map(|body| {
+            let the = fact.scene.the(body);
+            let says = format!("The side of the shank cuts into {the}, which its axis misses.");
+            fact.tell_of(Kind::BreaksOut, Severity::Fault, &[body], says).from(DRAWING)
+        })
+        .map(|it| it.at(fact.at(0.5 * fact.shank.length_mm)))
+        .collect()
+}
+
+fn bodies(fact: &Fact<'_>) -> impl Iterator<Item = BodyIx> {
+    (0..fact.scene.trace.bodies.len()).map(BodyIx)
+}
+
+/// What stands out on the head's side, each with the body that it is seated on.
+fn head(fact: &Fact<'_>) -> Vec<(Disc, Option<BodyIx>)> {
+    let spec = &fact.fastener.spec;
+    let seat = fact.shank.core.iter().find_map(|it| it.body);
+    let disc = |what, from_mm, to_mm, wide_mm: f64| {
+        (Disc { what, kind: Kind::HeadSeat, from_mm, to_mm, radius_mm: 0.5 * wide_mm }, seat)
+    };
+    let washer = fact.fastener.head_washer.as_ref();
+    let washer = washer.map(|it| disc("The washer under the head", 0.0, it.thickness_mm, it.outer_mm));
+    // The heads of nails and wood screws lie in the wood.
+    let stands = matches!(spec.kind, FastenerKind::Bolt | FastenerKind::ThreadedRod | FastenerKind::LagScrew);
+    let head = (stands && fact.shank.head.sunk_mm <= 0.0)
+        .then(|| disc("The head", -spec.head_height_mm, 0.0, spec.head_mm));
+    washer.into_iter().chain(head).collect()
+}
+
+/// The same on the side of the nut.
+fn nut(fact: &Fact<'_>) -> Vec<(Disc, Option<BodyIx>)> {
+    let (Some(nut), Some(size)) = (fact.shank.nut, fact.fastener.spec.nut) else { return Vec::new() };
+    let seat = fact.shank.core.iter().rev().find_map(|it| it.body);
+    let at_mm = fact.shank.length_mm - nut.projects_mm;
+    let washer = fact.fastener.nut_washer.as_ref();
+    let thick_mm = washer.map_or(0.0, |it| it.thickness_mm);
+    let disc = |what, from_mm, to_mm, wide_mm: f64| {
+        (Disc { what, kind: Kind::NutSeat, from_mm, to_mm, radius_mm: 0.5 * wide_mm }, seat)
+    };
+    let own = disc("The nut", at_mm + thick_mm, at_mm + thick_mm + size.height_mm, size.across_flats_mm);
+    let washer = washer.map(|it| disc("The washer under the nut", at_mm, at_mm + thick_mm, it.outer_mm));
+    washer.into_iter().chain([own]).collect()
+}
+
+/// Whether a body reaches into a round about the axis at some of these places on it.
+fn reaches_in(fact: &Fact<'_>, body: BodyIx, places: &[f64], radius_mm: f64) -> bool {
+    let (Some(solid), Some(bounds)) = (fact.scene.body(body), fact.scene.bounds.get(body.0)) else {
+        return false;
+    };
+    let radius_mm = radius_mm - CLEAR_MM;
+    let (Some(first), Some(last)) = (places.first(), places.last()) else { return false };
+    let (a, b) = (fact.at(*first), fact.at(*last));
+    let misses =
+        |low: f64, high: f64, a: f64, b: f64| a.max(b) + radius_mm < low || high < a.min(b) - radius_mm;
+    if radius_mm <= 0.0
+        || misses(bounds.x0, bounds.x1, a.x, b.x)
+        || misses(bounds.y0, bounds.y1, a.y, b.y)
+        || misses(solid.far_mm, solid.near_mm, a.z, b.z)
+    {
+        return false;
+    }
+    let axis = fact.shank.toward;
+    let aside = if axis.z.abs() < 0.9 { Vec3::Z } else { Vec3::X };
+    let Some(one) = axis.cross(aside).unit() else { return false };
+    let other = axis.cross(one);
+    places.iter().any(|at| {
+        let centre = fact.at(*at);
+        (0..ROUND).any(|n| {
+            let (sin, cos) = (TAU * f64::from(n) / f64::from(ROUND)).sin_cos();
+            let out = one * cos + other * sin;
+            [1.0, 0.5].iter().any(|share| is_in(solid, centre + out * (share * radius_mm)))
+        })
+    })
+}
+
+fn is_in(body: &Body, place: Vec3) -> bool {
+    body.far_mm < place.z && place.z < body.near_mm && body.region.contains(place.plan())
+}
