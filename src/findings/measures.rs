@@ -5,6 +5,7 @@
 //! does not judge, and the findings' own rounding holds: drawn and asked are each shown on their worse side.
 
 use crate::findings::scene::{Fact, Scene, Stage};
+use crate::findings::seat::SQUARE_WITHIN_DEG;
 use crate::findings::tell::{DRAWING, fails, shortfall, worst};
 use crate::findings::{angle, bite, borders, drilling, spacing, washers, words};
 use crate::joint::Joint;
@@ -196,6 +197,11 @@ fn of_borders(fact: &Fact<'_>) -> Vec<Measure> {
     told.into_iter().map(|it| it.measure).collect()
 }
 
+/// Whether a distance is another one at the head than at the shear plane, where it counts.
+fn leans(fact: &Fact<'_>) -> bool {
+    fact.shank.head.angle_to_face_deg.is_some_and(|it| it < 90.0 - SQUARE_WITHIN_DEG)
+}
+
 fn tighter(one: &Border<'_>, other: &Border<'_>) -> bool {
     let (a, b) = (one.measure.stands, other.measure.stands);
     b < a || a == b && (one.room_mm, one.reach.mm) < (other.room_mm, other.reach.mm)
@@ -210,7 +216,8 @@ fn border<'a>(
 ) -> Border<'a> {
     let name = if is_end { "end" } else { "edge" };
     let what = format!("To the {} {name}", words::side(reach.toward));
-    let drawn = format!("{} in {}", words::measured(reach.mm, fact.unit()), fact.scene.the(body));
+    let place = if leans(fact) { ", where the pieces meet" } else { "" };
+    let drawn = format!("{} in {}{place}", words::measured(reach.mm, fact.unit()), fact.scene.the(body));
     let is_open = fact.scene.pushes.is_empty();
     let always = asked.iter().all(|it| it.iter().any(fails));
     // What misses whatever the load is told by its mildest requirement, as the finding tells it.

@@ -40,7 +40,7 @@ pub(super) fn of_head_and_nut(fact: &Fact<'_>) -> Vec<Finding> {
         let is_in_the_way = |it: BodyIx| Some(it) != seat && reaches_in(fact, it, &places, disc.radius_mm);
         if let Some(body) = bodies(fact).find(|it| is_in_the_way(*it)) {
             let says = format!("{} has no room: {} is in its way.", disc.what, fact.scene.the(body));
-            let told = fact.tell_of(disc.kind, Severity::Fault, &[body], says).from(DRAWING);
+            let told = fact.tell_of(disc.kind, Severity::Fault, &[body], says).counts(0.0, 1.0).from(DRAWING);
             found.push(told.at(fact.at(disc.from_mm)));
         }
     }
@@ -62,7 +62,9 @@ pub(super) fn of_shank(fact: &Fact<'_>) -> Vec<Finding> {
         .map(|body| {
             let the = fact.scene.the(body);
             let says = format!("The side of the shank cuts into {the}, which its axis misses.");
-            fact.tell_of(Kind::BreaksOut, Severity::Fault, &[body], says).from(DRAWING)
+            fact.tell_of(Kind::BreaksOut, Severity::Fault, &[body], says)
+                .lengths(0.0, 0.5 * fact.fastener.spec.diameter_mm)
+                .from(DRAWING)
         })
         .map(|it| it.at(fact.at(0.5 * fact.shank.length_mm)))
         .collect()

@@ -18,17 +18,7 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
         for (n, (plane, pair)) in carries.planes.iter().zip(joined.stations.windows(2)).enumerate() {
             let (a, b) = (pair[0].group, pair[1].group);
             let at = *known.entry((a.min(b), a.max(b))).or_insert_with(|| {
-                order.push(Connection {
-                    between: [plane.side.clone(), plane.main.clone()],
-                    fasteners: Vec::new(),
-                    without_value: Vec::new(),
-                    adjusted_n: 0.0,
-                    demand_n: None,
-                    pulled_n: None,
-                    ratio: None,
-                    worst_ratio: None,
-                    not_counted: Vec::new(),
-                });
+                order.push(Connection::empty([plane.side.clone(), plane.main.clone()]));
                 without.push(Vec::new());
                 order.len() - 1
             });
@@ -72,4 +62,21 @@ pub(super) fn connections(solver: &Solver<'_>, carried: &[Carries]) -> Vec<Conne
         it.not_counted.push(EQUAL_SHARES.to_owned());
     }
     order
+}
+
+impl Connection {
+    /// One that nothing is summed in so far.
+    fn empty(between: [String; 2]) -> Self {
+        Self {
+            between,
+            fasteners: Vec::new(),
+            without_value: Vec::new(),
+            adjusted_n: 0.0,
+            demand_n: None,
+            pulled_n: None,
+            ratio: None,
+            worst_ratio: None,
+            not_counted: Vec::new(),
+        }
+    }
 }

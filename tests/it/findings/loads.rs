@@ -90,3 +90,21 @@ fn what_was_not_checked_says_so_until_a_load_is_held_against_a_value() {
     joint.fasteners[0].spec = std::sync::Arc::new(spec);
     assert!(capacity(&joint).starts_with("Capacity beyond equal shares"), "{}", capacity(&joint));
 }
+
+/// 28 mm is less than the 4 D = 38.1 that a lag screw in withdrawal must have to an end (NDS 2018 Table 12.5.1E, from
+/// memory); pushed across the grain it may stand there at less than its full value (Table 12.5.1B).
+#[test]
+fn a_lag_screw_that_is_pulled_has_the_distances_of_withdrawal() {
+    use shankline::joint::Placement;
+    let end = |toward: Vec3| {
+        let mut joint = super::build::lagged(4.0);
+        joint.loads[0].toward = toward;
+        if let Placement::Free { head, .. } = &mut joint.fasteners[0].place {
+            head.z = 1200.0 - 28.0;
+        }
+        let found = judged(&joint).list.into_iter().find(|it| it.kind == Kind::EndDistance);
+        found.map(|it| (it.severity, it.required.map(|it| (it * 1e3).round() / 1e3)))
+    };
+    assert_eq!(end(-Vec3::X), Some((Severity::Fault, Some(38.1))));
+    assert_eq!(end(-Vec3::Y), Some((Severity::Caution, Some(38.1))));
+}
