@@ -167,6 +167,24 @@ fn a_bolted_splice_in_double_shear() {
     assert_eq!(of(&carrying, "b1").planes[0].shear, Shear::Single);
 }
 
+/// A bolt of 1/2 in with 1 1/4 in of thread through two pieces 1 1/2 in thick: at 4 in the thread reaches 1/4 in into the
+/// second, a sixth of it, and the body bends; at 3 1/2 in it is half of it, and the root of 0.406 in does. The line
+/// is a quarter (NDS 2018 12.3.7.2).
+#[test]
+fn a_bolt_bends_at_its_root_where_a_member_bears_on_thread() {
+    let mut joint = ledger_on_rim();
+    joint.members[1] =
+        block("rim", "lumber/hem-fir", [1.5 * MM, 3.0 * MM], [0.0, 9.25 * MM], Grain::AlongDepth);
+    for (stock, formula) in [("bolt/inch/0.5x4", "D_nom"), ("bolt/inch/0.5x3.5", "D_r")] {
+        joint.fasteners =
+            vec![lead_hole(driven("b", stock, [0.0, 4.5 * MM, 600.0], [1.0, 0.0, 0.0]), 0.5625)];
+        let carrying = carried(&joint);
+        let value = of(&carrying, "b").planes[0].value.clone().expect("there is a value");
+        let bends = value.working.iter().find(|it| it.symbol == "D").expect("it is worked out");
+        assert_eq!(bends.formula, formula, "{stock}");
+    }
+}
+
 /// Two bolts of 1/2 in, the first 1 1/2 in from the near end of the ledger, pushed across the grain: end distance 4 D =
 /// 2 in for the full value, half of it for any (NDS 2018 Table 12.5.1A), so that `C_Delta` is 0.75, and "the smallest
 /// geometry factor for any fastener in a group shall apply to all" (12.5.1, from memory). One below the half has no
