@@ -167,5 +167,8 @@ fn one(call: &Call, file: &std::path::Path, stock: &Stock) -> Result<End, (End, 
     for (n, content) in contents.iter().enumerate() {
         disk::replace(&disk::numbered(&path, n), content).map_err(|it| (End::NotWritten, it.to_string()))?;
     }
+    if 1 < contents.len() {
+        tell(&format!("{count} pages: {}\n", disk::numbered_words(&path, contents.len())));
+    }
     Ok(End::Clean)
 }

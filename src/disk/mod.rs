@@ -79,6 +79,23 @@ pub fn numbered(path: &Path, n: usize) -> PathBuf {
     path.with_file_name(format!("{stem}-{}{ending}", n + 1))
 }
 
+/// The files of so many pages under their numbered names, in words: the first with its path, the others by name, those
+/// between left out where they are many.
+#[must_use]
+pub fn numbered_words(path: &Path, count: usize) -> String {
+    let first = path.display();
+    let name = |n: usize| {
+        let name = numbered(path, n);
+        name.file_name().map_or_else(String::new, |it| it.to_string_lossy().into_owned())
+    };
+    match count {
+        0 | 1 => first.to_string(),
+        2 => format!("{first} and {}", name(1)),
+        3 => format!("{first}, {} and {}", name(1), name(2)),
+        _ => format!("{first} and {} to {}", name(1), name(count - 1)),
+    }
+}
+
 /// Puts a file in place of what stood there, whole or not at all: a temporary file beside it,
 /// synced, then renamed. The permissions of the old file are kept.
 ///
@@ -233,6 +250,15 @@ mod tests {
         assert_eq!(read_text(&path, 10).unwrap(), "two");
         assert_eq!(std::fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1, "no temporary file is left");
+    }
+
+    #[test]
+    fn every_page_that_is_written_is_named() {
+        let words = |count| numbered_words(Path::new("/jobs/cap.svg"), count);
+        assert_eq!(words(1), "/jobs/cap.svg");
+        assert_eq!(words(2), "/jobs/cap.svg and cap-2.svg");
+        assert_eq!(words(3), "/jobs/cap.svg, cap-2.svg and cap-3.svg");
+        assert_eq!(words(12), "/jobs/cap.svg and cap-2.svg to cap-12.svg");
     }
 
     #[test]

@@ -334,10 +334,14 @@ impl App {
         }
     }
 
-    pub(super) fn exported(&mut self, path: &std::path::Path, result: Result<(), String>) -> Task<Message> {
+    pub(super) fn exported(
+        &mut self,
+        path: &std::path::Path,
+        result: Result<usize, String>,
+    ) -> Task<Message> {
         self.errand = None;
         match result {
-            Ok(()) => self.said = Some(format!("Exported {}", path.display())),
+            Ok(files) => self.said = Some(format!("Exported {}", crate::disk::numbered_words(path, files))),
             Err(words) => {
                 self.dialog =
                     Dialog::Problems { head: "The detail was not exported".into(), lines: vec![words] };

@@ -79,11 +79,12 @@ pub fn write(path: &Path, text: &str) -> Result<(), String> {
     disk::replace(path, text.as_bytes()).map_err(|it| it.to_string())
 }
 
-/// Writes pages in the format that the ending names, further ones of SVG and PNG under numbered names.
+/// Writes pages in the format that the ending names, further ones of SVG and PNG under numbered names. Gives how many
+/// files there are.
 ///
 /// # Errors
 /// In words, when a picture is too large or a file cannot be written.
-pub fn export(path: &Path, pages: &[Drawing]) -> Result<(), String> {
+pub fn export(path: &Path, pages: &[Drawing]) -> Result<usize, String> {
     let format = Format::of(path).ok_or_else(|| {
         format!("{} does not say what to write: end the name with .svg, .pdf or .png.", path.display())
     })?;
@@ -91,7 +92,7 @@ pub fn export(path: &Path, pages: &[Drawing]) -> Result<(), String> {
     for (n, content) in contents.iter().enumerate() {
         disk::replace(&disk::numbered(path, n), content).map_err(|it| it.to_string())?;
     }
-    Ok(())
+    Ok(contents.len())
 }
 
 /// A path that a user typed or picked, with the ending that its purpose wants.
@@ -183,11 +184,11 @@ mod tests {
         let pages = [Drawing { size_mm: (20.0, 10.0), ..Drawing::default() }, Drawing::default()];
         let at = |name: &str| folder.path().join(name);
         let begin = |name: &str| std::fs::read(at(name)).unwrap()[..4].to_vec();
-        assert_eq!(export(&at("a.PDF"), &pages), Ok(()));
+        assert_eq!(export(&at("a.PDF"), &pages), Ok(1));
         assert_eq!(begin("a.PDF"), b"%PDF");
-        assert_eq!(export(&at("b.svg"), &pages), Ok(()));
+        assert_eq!(export(&at("b.svg"), &pages), Ok(pages.len()));
         assert_eq!((begin("b.svg"), begin("b-2.svg")), (b"<svg".to_vec(), b"<svg".to_vec()));
-        assert_eq!(export(&at("c.png"), &pages[..1]), Ok(()));
+        assert_eq!(export(&at("c.png"), &pages[..1]), Ok(1));
         assert_eq!(begin("c.png"), b"\x89PNG");
         assert!(export(&at("d.dwg"), &pages).is_err_and(|it| it.contains(".pdf")));
     }

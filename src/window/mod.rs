@@ -157,7 +157,7 @@ pub enum Message {
     /// The joint was written as it stood at the mark, or not.
     Saved(PathBuf, journal::Mark, Result<(), String>),
     /// The detail was written, or not.
-    Exported(PathBuf, Result<(), String>),
+    Exported(PathBuf, Result<usize, String>),
     /// What was on the clipboard.
     Pasted(Option<String>),
     /// Findings of a state of the document, from a place on, were looked at for what would mend them.

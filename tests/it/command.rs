@@ -245,6 +245,18 @@ fn a_detail_is_drawn_with_the_same_bytes_every_time() {
 }
 
 #[test]
+fn all_pages_that_are_written_are_named() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let path = folder.path().join("splice.svg");
+    let call = ["draw", "sample-projects/ferry-yard-splice.joint.json", "-o", path.to_str().expect("UTF-8")];
+    let output = shankline(&call);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    assert!(folder.path().join("splice-2.svg").exists());
+    assert_eq!(err(&output), format!("2 pages: {} and splice-2.svg\n", path.display()));
+    assert!(output.stdout.is_empty());
+}
+
+#[test]
 fn many_files_are_drawn_into_a_folder_in_any_format_with_progress() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let into = folder.path().to_str().expect("UTF-8");

@@ -321,7 +321,10 @@ fn a_file_is_opened_and_written_beside_the_window_which_says_so_and_can_stop_it(
     use shankline::window::files::Purpose;
     let folder = tempfile::tempdir().unwrap();
     let (old, detail) = (folder.path().join("sill.joint.json"), folder.path().join("sill.svg"));
-    std::fs::write(&old, file::write(&window_bench::joint())).unwrap();
+    // So many notes that they need a page of their own.
+    let mut joint = window_bench::joint();
+    joint.notes = (1..=90).map(|it| format!("Look at board {it} before it is covered.")).collect();
+    std::fs::write(&old, file::write(&joint)).unwrap();
     let mut bench = Bench::with(App::new(window_bench::stock(), Joint::default(), None));
     let open = || Message::PathPicked(Purpose::Open, Some(old.clone()));
     let export = || Message::PathPicked(Purpose::Export, Some(detail.clone()));
@@ -335,7 +338,7 @@ fn a_file_is_opened_and_written_beside_the_window_which_says_so_and_can_stop_it(
 
     let task = begun(&mut bench, open());
     go_on(&mut bench, task);
-    assert_eq!(bench.app.document().joint(), &window_bench::joint());
+    assert_eq!(bench.app.document().joint(), &joint);
     assert_eq!(bench.app.progress(), None);
 
     let task = begun(&mut bench, export());
@@ -347,5 +350,10 @@ fn a_file_is_opened_and_written_beside_the_window_which_says_so_and_can_stop_it(
     let task = begun(&mut bench, export());
     go_on(&mut bench, task);
     assert!(detail.exists());
-    assert!(bench.app.said().is_some_and(|it| it.starts_with("Exported")));
+    // All that was written is named.
+    let is_there = |n: &usize| folder.path().join(format!("sill-{n}.svg")).exists();
+    let last = (2..).take_while(is_there).last().expect("it has several pages");
+    let said = bench.app.said().unwrap_or_default();
+    assert!(said.starts_with(&format!("Exported {}", detail.display())), "{said}");
+    assert!(said.ends_with(&format!("sill-{last}.svg")), "{said}");
 }
