@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
 use iced::widget::{button, column, container, row, space, stack, text, text_input};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
+use kurbo::Rect;
 
-use super::canvas::camera::{Camera, Room};
-use super::canvas::pen;
+use super::canvas::camera::{Camera, PX_PER_MM, Room};
+use super::canvas::{hit, pen};
 use super::document::Chain;
 use super::theme::{self, Colours, Element, control, gap, part_px, parts, reach, text_px};
 use super::top::{Named, STANDARDS};
@@ -20,6 +21,11 @@ use crate::sketch::question::Sizes;
 use crate::sketch::start::{STARTERS, Starter};
 use crate::stock::Stock;
 use crate::unit::Vec3;
+
+/// Pixels kept free round all that is drawn.
+const EDGE_PX: f64 = 10.0;
+/// So often at most a drawing is fitted in.
+const MOST_FITS: usize = 5;
 
 /// What the panel remembers.
 #[derive(Debug)]
@@ -121,9 +127,25 @@ impl Panel {
         self.painted.clear();
         let Ok(chain) = &self.made else { return };
         let inputs = Inputs { joint: &chain.joint, trace: &chain.trace, findings: &chain.findings };
-        let room = Room { left: 70.0, above: 50.0, right: 110.0, below: 70.0 };
-        self.camera.fit(drawing::extent(&inputs), &room);
-        self.items = drawing::front_within(&inputs, &self.camera.view(), Some(self.camera.shown_on_paper()));
+        let Some(extent) = drawing::extent(&inputs) else { return };
+        let mut room = Room { left: 70.0, above: 50.0, right: 110.0, below: 70.0 };
+        // What marks and dimensions take up round it is measured on the drawing, which changes a little with the scale.
+        for _ in 0..MOST_FITS {
+            self.camera.fit(Some(extent), &room);
+            let seen = self.camera.shown_on_paper();
+            self.items = drawing::front_within(&inputs, &self.camera.view(), Some(seen));
+            let Some(drawn) = drawn_on(&self.items) else { return };
+            if seen.union(drawn) == seen {
+                return;
+            }
+            room = round(&self.camera, extent, drawn);
+        }
+    }
+
+    /// The box on paper round what is drawn, and that which is seen.
+    #[must_use]
+    pub fn drawn_and_seen(&self) -> Option<(Rect, Rect)> {
+        Some((drawn_on(&self.items)?, self.camera.shown_on_paper()))
     }
 
     /// The name of the field of the first size.
@@ -221,6 +243,25 @@ impl Panel {
     }
 }
 
+/// The box on paper round items.
+fn drawn_on(items: &[Item]) -> Option<Rect> {
+    items.iter().map(|it| hit::bounds(&it.shape)).reduce(|a, b| a.union(b))
+}
+
+/// The room that what is drawn takes up beyond the joint itself.
+fn round(camera: &Camera, extent: Rect, drawn: Rect) -> Room {
+    let view = camera.view();
+    let corner = |x: f64, y: f64| view.on_paper(Vec3::new(x, y, 0.0));
+    let joint = Rect::from_points(corner(extent.x0, extent.y0), corner(extent.x1, extent.y1));
+    let room = |mm: f64| mm.max(0.0) * PX_PER_MM + EDGE_PX;
+    Room {
+        left: room(joint.x0 - drawn.x0),
+        above: room(joint.y0 - drawn.y0),
+        right: room(drawn.x1 - joint.x1),
+        below: room(drawn.y1 - joint.y1),
+    }
+}
+
 /// The joint as it would be.
 struct Drawn<'a> {
     panel: &'a Panel,
@@ -279,4 +320,30 @@ pub fn begun(joint: &Joint, start: &Joint) -> Edit {
 /// The name by which the field of a size is found among all widgets.
 fn field_name(key: &str) -> String {
     format!("start {key}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_mark_and_no_dimension_of_a_ready_joint_is_cut() {
+        let stock = Stock::built_in();
+        // As large as the panel's drawing is in windows of 1280x800 and 1920x1080, and in a small one.
+        for size in [(700.0, 560.0), (1340.0, 840.0), (640.0, 420.0)] {
+            for by in STANDARDS.iter().map(|it| it.it) {
+                let mut panel = Panel::new(by, &stock);
+                panel.update(Message::Resized(size.0, size.1), &stock);
+                for (n, starter) in STARTERS.iter().enumerate() {
+                    panel.update(Message::Picked(n), &stock);
+                    let (drawn, seen) = panel.drawn_and_seen().expect("it is drawn");
+                    let title = starter.title;
+                    assert!(
+                        seen.inflate(0.01, 0.01).contains_rect(drawn),
+                        "{title} {size:?}: {drawn:?} {seen:?}"
+                    );
+                }
+            }
+        }
+    }
 }
