@@ -5,6 +5,7 @@
 mod after;
 mod before;
 mod during;
+mod points;
 
 use super::groups::Content;
 
@@ -41,10 +42,12 @@ pub(super) fn of(content: &Content<'_>) -> Vec<Check> {
     if content.inputs.joint.fasteners.is_empty() {
         return Vec::new();
     }
+    let points = points::all(content);
     let at = |stage: Stage| move |words: String| Check { stage, words };
-    let mut checks: Vec<Check> = before::all(content).into_iter().map(at(Stage::Before)).collect();
+    let mut checks: Vec<Check> =
+        before::all(content, points.before).into_iter().map(at(Stage::Before)).collect();
     checks.extend(during::all(content).into_iter().map(at(Stage::During)));
-    checks.extend(after::all(content).into_iter().map(at(Stage::After)));
+    checks.extend(after::all(content, points.after).into_iter().map(at(Stage::After)));
     checks
 }
 

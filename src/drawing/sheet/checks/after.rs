@@ -7,13 +7,10 @@ use crate::stock::FastenerKind;
 use crate::trace::Seating;
 use crate::unit::length::{self, Rounding};
 
-/// A point that stands out less than this does not show.
-const SHOWS_MM: f64 = 0.5;
-
-pub(super) fn all(content: &Content<'_>) -> Vec<String> {
+pub(super) fn all(content: &Content<'_>, points: Vec<String>) -> Vec<String> {
     let mut checks = seats(content);
     checks.extend(nuts(content));
-    checks.extend(points(content));
+    checks.extend(points);
     let joint = content.inputs.joint;
     if joint.members.iter().any(|it| it.material.family.is_wood()) {
         checks.push("no split or loose knot in the wood at any fastener".to_owned());
@@ -74,40 +71,6 @@ fn nuts(content: &Content<'_>) -> Option<String> {
     let places: Vec<usize> =
         (0..joint.fasteners.len()).filter(|it| joint.fasteners.get(*it).is_some_and(has_nut)).collect();
     (!places.is_empty()).then(|| format!("{}: nut on and tight", numbers(&places)))
-}
-
-/// Nothing in air, with the place to look.
-fn points(content: &Content<'_>) -> Vec<String> {
-    let inputs = content.inputs;
-    let unit = inputs.joint.show_lengths_in;
-    let mut told = Told::default();
-    for (n, (fastener, shank)) in inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).enumerate() {
-        if shank.length_mm <= 0.0 {
-            continue;
-        }
-        if matches!(fastener.spec.kind, FastenerKind::Bolt | FastenerKind::ThreadedRod) {
-            continue;
-        }
-        let Some(holding) = shank.holding else {
-            told.add(
-                "no wood holds it as drawn: look for its point and settle what is to be done".to_owned(),
-                n,
-            );
-            continue;
-        };
-        let body = body_name(inputs, holding.body);
-        // A bolt is meant to come out; so is nothing else.
-        if holding.point_out_mm < SHOWS_MM {
-            told.add(format!("look behind {body}: no point shows"), n);
-        } else {
-            let out = length::at_least(holding.point_out_mm, unit);
-            told.add(
-                format!("look behind {body}: the point shows by {out} as drawn; settle whether it may"),
-                n,
-            );
-        }
-    }
-    sentences(told)
 }
 
 fn sentences(told: Told) -> Vec<String> {

@@ -11,11 +11,12 @@ use crate::unit::length::{self, Rounding};
 /// Members of more kinds than this are told together.
 const MOST_MEMBERS: usize = 24;
 
-pub(super) fn all(content: &Content<'_>) -> Vec<String> {
+pub(super) fn all(content: &Content<'_>, points: Vec<String>) -> Vec<String> {
     let mut checks = members(content);
     checks.extend(connectors(content));
     checks.extend(fasteners(content));
     checks.extend(between(content));
+    checks.extend(points);
     checks
 }
 
