@@ -398,10 +398,10 @@ pub fn cores(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f64) -> 
     strip::draw(inputs, which, at, width_mm)
 }
 
-/// Height on paper of so many core strips.
+/// The greatest height on paper of so many core strips.
 #[must_use]
 pub fn cores_height_mm(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX)) * strip::STRIP_MM
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX)) * strip::HIGHEST_MM
 }
 
 /// The exported detail as pages of one paper: views to a standard scale, schedules, core strips, findings, a

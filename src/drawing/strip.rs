@@ -12,7 +12,7 @@ use crate::trace::{Body, Owner, Run, Shank, What};
 use crate::unit::length::{self, Rounding};
 
 /// Height of one strip with the paper below it.
-pub(super) const STRIP_MM: f64 = 7.6;
+const STRIP_MM: f64 = 7.6;
 
 /// Height of the bar in it.
 const BAR_MM: f64 = 5.2;
@@ -20,6 +20,16 @@ const BAR_MM: f64 = 5.2;
 const BESIDE_MM: f64 = 3.4;
 /// Words in the bars.
 const INSIDE_MM: f64 = 2.9;
+/// Words below a bar, of a gap or a point out that is too narrow for them; and the paper above and between them.
+const BELOW_MM: f64 = 2.6;
+const ABOVE_WORDS_MM: f64 = 0.4;
+const BETWEEN_WORDS_MM: f64 = 1.5;
+/// Height of a strip with words below its bar beyond that of others: letters reach below their line.
+const WORDS_BELOW_MM: f64 = 1.1;
+/// The highest strip.
+pub(super) const HIGHEST_MM: f64 = STRIP_MM + WORDS_BELOW_MM;
+/// Less air than this is none on a site.
+const LEAST_TOLD_MM: f64 = 0.25;
 /// Clear paper between the columns.
 const GUTTER_MM: f64 = 3.0;
 /// The label before a bar takes at most this part of the width.
@@ -37,23 +47,31 @@ pub(super) fn draw(inputs: &Inputs<'_>, which: &[usize], at: Point, width_mm: f6
 /// `longest` shank of all would fill the width.
 pub(super) fn draw_bar(
     inputs: &Inputs<'_>,
-    (which, number, mark_mm): (usize, &str, f64),
+    bar: (usize, &str, f64),
     at: Point,
-    (width_mm, longest): (f64, f64),
+    width: (f64, f64),
 ) -> Vec<Item> {
-    let strip = Strip::of(inputs, which).map(|it| Strip {
-        number: number.to_owned(),
-        label: "",
-        verdict: String::new(),
-        ..it
-    });
-    let strips: Vec<Strip<'_>> = strip.into_iter().collect();
-    let mut columns = Columns::fit(inputs, &strips, width_mm);
+    bar_of(inputs, bar, width).map_or_else(Vec::new, |(columns, strip)| columns.draw(&strip, at))
+}
+
+/// Height of the same with the paper below it.
+pub(super) fn bar_height_mm(inputs: &Inputs<'_>, bar: (usize, &str, f64), width: (f64, f64)) -> f64 {
+    bar_of(inputs, bar, width).map_or(STRIP_MM, |(columns, strip)| columns.height_mm(&strip))
+}
+
+fn bar_of<'a>(
+    inputs: &'a Inputs<'a>,
+    (which, number, mark_mm): (usize, &str, f64),
+    (width_mm, longest): (f64, f64),
+) -> Option<(Columns<'a>, Strip<'a>)> {
+    let it = Strip::of(inputs, which)?;
+    let strip = Strip { number: number.to_owned(), label: "", verdict: String::new(), ..it };
+    let mut columns = Columns::fit(inputs, std::slice::from_ref(&strip), width_mm);
     columns.bar_at = mark_mm + 2.0;
     if 0.0 < longest {
         columns.per_mm = (width_mm - columns.bar_at - 0.5).max(0.0) / longest;
     }
-    strips.iter().flat_map(|it| columns.draw(it, at)).collect()
+    Some((columns, strip))
 }
 
 fn draw_strips(inputs: &Inputs<'_>, strips: Vec<Strip<'_>>, at: Point, width_mm: f64) -> Vec<Item> {
@@ -62,7 +80,7 @@ fn draw_strips(inputs: &Inputs<'_>, strips: Vec<Strip<'_>>, at: Point, width_mm:
     let mut top = at.y;
     for strip in &strips {
         items.extend(columns.draw(strip, Point::new(at.x, top)));
-        top += STRIP_MM;
+        top += columns.height_mm(strip);
     }
     items
 }
@@ -141,6 +159,7 @@ impl<'a> Columns<'a> {
         for run in &strip.shank.core {
             items.extend(self.draw_run(strip, run, Point::new(at.x + self.bar_at, at.y)));
         }
+        items.extend(self.draw_below(strip, at));
         let is_bold = strip.mood == Mood::Fault;
         let words = self.lettering.shortened(&strip.verdict, BESIDE_MM, is_bold, self.verdict_width + 0.01);
         if let Some(words) = words.filter(|it| !it.is_empty()) {
@@ -176,12 +195,52 @@ impl<'a> Columns<'a> {
             (false, Fill::Steel) => Ink::OnMark,
             (false, _) => Ink::Plain,
         };
-        if let Some(words) = self.words_in(strip, run, place.width() - 1.4) {
+        if let Some(words) = self.words_in(strip, run, room_in(place.width())) {
             let base = Point::new(place.center().x, place.center().y + INSIDE_MM * CAPITAL / 2.0);
             let words = Words::new(words, INSIDE_MM).anchored(Anchor::Middle).ink(ink);
             items.push(words.at(Layer::Cores, subject, base));
         }
         items
+    }
+
+    fn height_mm(&self, strip: &Strip<'_>) -> f64 {
+        let has_words = strip.shank.core.iter().any(|it| self.is_narrow(strip, it));
+        if has_words { HIGHEST_MM } else { STRIP_MM }
+    }
+
+    /// Whether a run is air that has no room for its length.
+    fn is_narrow(&self, strip: &Strip<'_>, run: &Run) -> bool {
+        let long = run.to_mm - run.from_mm;
+        let is_told = matches!(run.what, What::Gap | What::Air) && LEAST_TOLD_MM < long;
+        is_told && self.words_in(strip, run, room_in(long * self.per_mm)).is_none()
+    }
+
+    /// What air a shank is in is told whatever the scale: of runs without room for their length, below the bar.
+    fn draw_below(&self, strip: &Strip<'_>, at: Point) -> Vec<Item> {
+        let unit = self.inputs.joint.show_lengths_in;
+        let words = |run: &Run| {
+            let long = length::format(run.to_mm - run.from_mm, unit, Rounding::Down);
+            (format!("{} {long}", self.name(strip, run)), long)
+        };
+        let narrow: Vec<(f64, (String, String))> = strip
+            .shank
+            .core
+            .iter()
+            .filter(|run| self.is_narrow(strip, run))
+            .map(|run| (f64::midpoint(run.from_mm, run.to_mm) * self.per_mm, words(run)))
+            .collect();
+        let room = (at.x + self.bar_at, at.x + self.verdict_at);
+        let whole = narrow.iter().map(|it| (at.x + self.bar_at + it.0, it.1.0.as_str()));
+        let short = narrow.iter().map(|it| (at.x + self.bar_at + it.0, it.1.1.as_str()));
+        let width = |it: &str| self.lettering.width_mm(it, BELOW_MM, false);
+        let set = beside_each_other(whole.collect(), room, width)
+            .unwrap_or_else(|| beside_each_other(short.collect(), room, width).unwrap_or_default());
+        let base = at.y + BAR_MM + ABOVE_WORDS_MM + BELOW_MM * CAPITAL;
+        let item = |(middle, words): (f64, &str)| {
+            let words = Words::new(words, BELOW_MM).anchored(Anchor::Middle).ink(Ink::Mood(strip.mood));
+            words.at(Layer::Cores, Some(strip.subject.clone()), Point::new(middle, base))
+        };
+        set.into_iter().map(item).collect()
     }
 
     /// Name and length if there is room, else a shortened name with the length, the length, or nothing.
@@ -238,6 +297,34 @@ impl<'a> Columns<'a> {
     }
 }
 
+/// How long words in a run may be that is so long on paper.
+fn room_in(run_mm: f64) -> f64 {
+    run_mm - 1.4
+}
+
+/// Words, each with its middle, moved aside so far that all stand in the room clear of each other; `None` where they have
+/// no room.
+fn beside_each_other(
+    mut words: Vec<(f64, &str)>,
+    (low, high): (f64, f64),
+    width: impl Fn(&str) -> f64,
+) -> Option<Vec<(f64, &str)>> {
+    let mut from = low;
+    for it in &mut words {
+        let half = width(it.1) / 2.0;
+        it.0 = it.0.max(from + half);
+        from = it.0 + half + BETWEEN_WORDS_MM;
+    }
+    let mut to = high;
+    for it in words.iter_mut().rev() {
+        let half = width(it.1) / 2.0;
+        it.0 = it.0.min(to - half);
+        to = it.0 - half - BETWEEN_WORDS_MM;
+    }
+    let is_within = words.first().is_none_or(|it| low - 1e-9 <= it.0 - width(it.1) / 2.0);
+    is_within.then_some(words)
+}
+
 fn mark_width(lettering: &Lettering, number: &str) -> f64 {
     mark_size(lettering, number).0
 }
@@ -255,4 +342,20 @@ fn corners(place: Rect) -> [Point; 4] {
 fn open_box(place: Rect) -> BezPath {
     let [a, b, c, d] = corners(place);
     pen::open_line(&[a, b, c, d])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_below_a_bar_stand_clear_of_each_other_within_it() {
+        let width = |it: &str| f64::from(u8::try_from(it.len()).unwrap());
+        let set = |words: Vec<(f64, &'static str)>| beside_each_other(words, (0.0, 20.0), width);
+        assert_eq!(set(vec![(10.0, "gap")]), Some(vec![(10.0, "gap")]));
+        assert_eq!(set(vec![(0.5, "gap"), (19.5, "out")]), Some(vec![(1.5, "gap"), (18.5, "out")]));
+        let two = set(vec![(18.0, "gap"), (19.0, "out")]).unwrap();
+        assert_eq!(two, [(18.5 - 3.0 - BETWEEN_WORDS_MM, "gap"), (18.5, "out")]);
+        assert_eq!(set(vec![(5.0, "0123456789"), (6.0, "0123456789")]), None);
+    }
 }

@@ -10,7 +10,7 @@ use super::schedules;
 use super::table::{self, Cell, wide};
 use crate::drawing::marks::{MARK_MM, mark, mark_size};
 use crate::drawing::pen::{self, Words};
-use crate::drawing::strip::{self, STRIP_MM};
+use crate::drawing::strip;
 use crate::drawing::text::WORDS_MM;
 use crate::drawing::{Ink, Item, Layer, Line, Mood, Subject};
 use crate::findings::Severity;
@@ -66,11 +66,11 @@ fn cores<'a>(page: &'a Page<'a>, width: f64, content: &'a Content<'a>) -> Vec<Ro
     // All bars begin at one place and share one scale, so that their lengths can be compared.
     let widest = words.iter().map(|it| mark_size(page.lettering, it).0).fold(MARK_MM, f64::max);
     let row = |(group, words): (&'a Group, String)| {
-        let draw = move |at: Point| {
-            let which = group.members.first().copied().unwrap_or(0);
-            strip::draw_bar(content.inputs, (which, &words, widest), at, (width, longest))
-        };
-        Row { height: STRIP_MM, draw: Box::new(draw), is_head: false }
+        let which = group.members.first().copied().unwrap_or(0);
+        let height = strip::bar_height_mm(content.inputs, (which, &words, widest), (width, longest));
+        let draw =
+            move |at: Point| strip::draw_bar(content.inputs, (which, &words, widest), at, (width, longest));
+        Row { height, draw: Box::new(draw), is_head: false }
     };
     content.groups.iter().zip(words).map(row).collect()
 }
