@@ -117,6 +117,7 @@ impl Page {
             description: format!("{} {CAUTION}", told.join(" ")),
             items,
             handles: Vec::new(),
+            room: None,
         }
     }
 

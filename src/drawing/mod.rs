@@ -26,7 +26,7 @@ mod strip;
 mod text;
 mod verdict;
 
-use kurbo::{BezPath, Point, Rect, Shape as _};
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
 use crate::findings::{Findings, Severity};
 use crate::joint::{Joint, Look, Paper, SheetView};
@@ -55,6 +55,20 @@ pub struct Drawing {
     pub items: Vec<Item>,
     /// What the user may draw aside; kept in [`crate::joint::SheetSettings::moved`].
     pub handles: Vec<Handle>,
+    /// The room inside the frame and clear of the title block; what is drawn aside stays within it.
+    pub room: Option<Rect>,
+}
+
+impl Drawing {
+    /// The way by which something is drawn aside, cut short where it would leave the room. What is larger than the room
+    /// keeps its upper left corner there.
+    #[must_use]
+    pub fn held(&self, at: Rect, by: Vec2) -> Vec2 {
+        let Some(room) = self.room else { return by };
+        let back = |from: f64, to: f64, low: f64, high: f64| (high - to).min(0.0).max(low - from);
+        let place = at + by;
+        by + Vec2::new(back(place.x0, place.x1, room.x0, room.x1), back(place.y0, place.y1, room.y0, room.y1))
+    }
 }
 
 /// Something on a sheet that can be drawn aside.

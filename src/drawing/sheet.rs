@@ -93,6 +93,7 @@ fn finish(page: &Page<'_>, shared: Shared, number: (usize, usize)) -> Drawing {
         description,
         items,
         handles,
+        room: Some(page.area),
     }
 }
 

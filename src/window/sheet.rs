@@ -304,8 +304,8 @@ impl Pane {
                 Action::All(vec![settled, Action::Leave])
             }
             Message::Moved(at) => {
-                if let Some(drag) = &mut self.drag {
-                    drag.by = *at - drag.from;
+                if let (Some(drag), Some(page)) = (&mut self.drag, self.pages.get(self.at)) {
+                    drag.by = page.held(drag.handle.at, *at - drag.from);
                     self.over.clear();
                 }
                 Action::None
@@ -396,6 +396,7 @@ impl Pane {
     }
 
     fn aside(&mut self, handle: &Handle, by: Vec2, look: &Look<'_>) -> Action {
+        let by = self.page().map_or(by, |it| it.held(handle.at, by));
         let (joint, pages) = put::aside(handle, by, self, look);
         let sheet = joint.sheet.clone();
         self.ready = pages.map(|it| (joint, it));

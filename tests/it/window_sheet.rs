@@ -192,6 +192,25 @@ fn a_list_is_drawn_aside_as_a_block_and_taken_back() {
 }
 
 #[test]
+fn a_list_is_held_within_the_drawing_room_while_it_is_drawn_aside() {
+    let mut bench = opened();
+    let pages = bench.app.sheet().pages();
+    let handle = pages[0].handles.iter().find(|it| it.what.contains(" list ")).expect("a list").clone();
+    let room = pages[0].room.expect("a page has room");
+    let heading = handle.at.origin() + Vec2::new(2.0, 2.0);
+    bench.send(Message::Sheet(On::Pressed(heading)));
+    bench.send(Message::Sheet(On::Moved(heading + Vec2::new(900.0, 900.0))));
+    bench.send(Message::Sheet(On::Released));
+    let now = standing(&bench)[&handle.what].1;
+    assert!((now.x1 - room.x1).abs() < 1e-6 && (now.y1 - room.y1).abs() < 1e-6, "{now:?} {room:?}");
+    // It is kept there, so that it does not jump when the joint is opened again; and the keys take it no farther.
+    let by = bench.app.document().joint().sheet.moved[0].by_mm;
+    bench.send(Message::Sheet(On::Nudged(5, -5)));
+    let now = bench.app.document().joint().sheet.moved[0].by_mm;
+    assert!((Vec2::from(now) - Vec2::from(by)).hypot() < 1e-6, "{now:?} {by:?}");
+}
+
+#[test]
 fn paper_scale_and_views_change_the_pages_and_can_be_taken_back() {
     let mut bench = opened();
     let size = |bench: &Bench| bench.app.sheet().pages()[0].size_mm;

@@ -1,6 +1,8 @@
 //! How lists are shared out over the pages: beside the views, below them where that saves a page, and on pages of
 //! their own; and where the user has put a list.
 
+use std::collections::BTreeSet;
+
 use kurbo::{Point, Rect, Vec2};
 
 use super::compose::{self, Composed};
@@ -9,7 +11,7 @@ use super::groups::Content;
 use super::page::{Packed, Page};
 use super::{MOST_PAGES, lists};
 use crate::drawing::put::Puts;
-use crate::drawing::{Handle, Item};
+use crate::drawing::{Drawing, Handle, Item};
 use crate::joint::Moved;
 
 /// So many pages of lists are many.
@@ -74,6 +76,7 @@ pub(super) fn share(page: &Page<'_>, content: &Content<'_>, leaves: Vec<Leaf>) -
         let there = setter.headings();
         let is_there = |it: &Asked| there.iter().any(|heading| it.heading.eq_ignore_ascii_case(heading));
         setter.asked = asked.into_iter().filter(|it| it.page <= most && is_there(it)).collect();
+        setter.leave_what_is_too_high();
         setter.known.clear();
         setter.flow(&leaves, &ways)
     };
@@ -126,6 +129,11 @@ fn name_of(heading: &str) -> String {
     format!("list {}", heading.to_ascii_lowercase())
 }
 
+/// A list that was put somewhere, held within the room of a page: it lies neither on the title block nor on the frame.
+fn held_within(place: Rect, room: Rect) -> Rect {
+    place + Drawing { room: Some(room), ..Drawing::default() }.held(place, Vec2::ZERO)
+}
+
 fn asked(moved: &[Moved]) -> Vec<Asked> {
     let mut found: Vec<Asked> = Vec::new();
     for it in moved {
@@ -163,6 +171,15 @@ impl<'a> Setter<'a> {
     fn headings(&mut self) -> Vec<&'static str> {
         let width = self.page.columns()[0].at.width();
         self.lists(width).iter().map(|it| it.heading).collect()
+    }
+
+    /// A list that is higher than a page runs on from column to column, wherever it was put.
+    fn leave_what_is_too_high(&mut self) {
+        let room = self.page.area.height();
+        let pages: BTreeSet<usize> = self.asked.iter().map(|it| it.page).collect();
+        let placed = pages.into_iter().flat_map(|it| self.put_on(it));
+        let too_high: Vec<&str> = placed.filter(|it| room < it.1.height()).map(|it| it.0.heading).collect();
+        self.asked.retain(|it| !too_high.iter().any(|heading| it.heading.eq_ignore_ascii_case(heading)));
     }
 
     /// Every page: those of the views, then as many as are needed, to the last one on which a list was put.
@@ -227,11 +244,11 @@ impl<'a> Setter<'a> {
         }
         let width = self.put_width(number);
         let lists = lists::all(self.page, width, self.content);
-        let corner = self.page.area.origin();
+        let room = self.page.area;
         let placed = |it: List<'a>| {
             let asked = asked.iter().find(|asked| asked.heading.eq_ignore_ascii_case(it.heading))?;
-            let place = Rect::from_origin_size(corner + asked.by, (width, flow::height_of(&it)));
-            Some((it, place))
+            let place = Rect::from_origin_size(room.origin() + asked.by, (width, flow::height_of(&it)));
+            Some((it, held_within(place, room)))
         };
         lists.into_iter().filter_map(placed).collect()
     }
