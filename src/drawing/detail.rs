@@ -30,6 +30,8 @@ pub(super) struct Detail<'a> {
     window: Rect,
     /// For each member whether it goes on to the left or right, and above or below.
     broken: Vec<(bool, bool)>,
+    /// For each member whether an end is shown from which places to the right, and upward, can be measured.
+    has_end: Vec<(bool, bool)>,
 }
 
 impl<'a> Detail<'a> {
@@ -41,12 +43,19 @@ impl<'a> Detail<'a> {
         joint.dimensions.clear();
         let shown = Region::rectangle(window.origin(), (window.width(), window.height()), 0.0);
         let mut broken = vec![(false, false); joint.members.len()];
+        let mut has_end = vec![(true, true); joint.members.len()];
         for body in &mut trace.bodies {
             let at = body.region.bounds();
-            let goes_on = (
-                at.x0 < window.x0 - TOUCH_MM || window.x1 + TOUCH_MM < at.x1,
-                at.y0 < window.y0 - TOUCH_MM || window.y1 + TOUCH_MM < at.y1,
+            let beyond = (
+                [at.x0 < window.x0 - TOUCH_MM, window.x1 + TOUCH_MM < at.x1],
+                [at.y0 < window.y0 - TOUCH_MM, window.y1 + TOUCH_MM < at.y1],
             );
+            let goes_on = (beyond.0.contains(&true), beyond.1.contains(&true));
+            if let Owner::Member(n) = body.owner
+                && let Some(it) = has_end.get_mut(n)
+            {
+                *it = (beyond.0.contains(&false), beyond.1.contains(&false));
+            }
             if goes_on == (false, false) {
                 continue;
             }
@@ -58,12 +67,13 @@ impl<'a> Detail<'a> {
                 *it = goes_on;
             }
         }
-        Some(Self { original: *inputs, joint, trace, window, broken })
+        Some(Self { original: *inputs, joint, trace, window, broken, has_end })
     }
 
-    /// What is shown, in the model.
-    pub(super) fn window(&self) -> Rect {
-        self.window
+    /// What is shown, in the model, and for each member whether an end is shown from which places to the right, and
+    /// upward, can be measured.
+    pub(super) fn window(&self) -> (Rect, Vec<(bool, bool)>) {
+        (self.window, self.has_end.clone())
     }
 
     pub(super) fn extent(&self) -> Option<Rect> {

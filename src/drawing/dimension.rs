@@ -6,7 +6,9 @@
 //! would touch anything is left out with its line: a wrong reading is worse than none.
 
 mod angle;
+mod apart;
 mod chain;
+mod heads;
 mod layout;
 mod solids;
 
@@ -129,21 +131,38 @@ fn groups(scene: &Scene<'_>, solids: &Solids) -> (Vec<Group>, Vec<Group>) {
         level.extend(width.then(|| Group::one(across(one.at, one.at, format!("{id} width")))));
         upright.extend(height.then(|| Group::one(upward(one.at, one.at, format!("{id} height")))));
     }
-    let chains = chain::all(scene, &boxes);
+    let heads = heads::by_member(scene);
+    let chains = chain::all(scene, &boxes, &heads);
     level.extend(chains.across);
     upright.extend(chains.upward);
-    let axes = scene.holder.map_or((true, true), |it| it.axes);
+    let axes = scene.axes();
+    let (mut level_gaps, mut upright_gaps) = (Vec::new(), Vec::new());
     for (before, after) in gaps(scene) {
         let (a, b) = (solids.bodies[before].bounds, solids.bodies[after].bounds);
         let id = |it: usize| owner_id(scene, &trace.bodies[it]);
         let what = || format!("gap {} {}", id(before), id(after));
+        let pair = || Some((member_of(&trace.bodies[before])?, member_of(&trace.bodies[after])?));
         if axes.0 && (a.x1 < b.x0 || b.x1 < a.x0) {
             level.push(Group::one(across(a, b, what()).of_gap()));
+            level_gaps.extend(pair());
         } else if axes.1 && (a.y1 < b.y0 || b.y1 < a.y0) {
             upright.push(Group::one(upward(a, b, what()).of_gap()));
+            upright_gaps.extend(pair());
         }
     }
+    if !is_detail {
+        level.extend(apart::all(scene, &boxes, apart::Way::Right, (&heads, &level_gaps)));
+        upright.extend(apart::all(scene, &boxes, apart::Way::Up, (&heads, &upright_gaps)));
+    }
     (level, upright)
+}
+
+/// The member that a body is of.
+fn member_of(body: &Body) -> Option<usize> {
+    match body.owner {
+        Owner::Member(n) => Some(n),
+        Owner::Plate { .. } => None,
+    }
 }
 
 fn below(extent: Rect) -> Side {

@@ -364,7 +364,7 @@ fn draw_front(scene: &pen::Scene<'_>) -> put::Drawn {
     let mut taken = place::Taken::default();
     let mut edges = annotate::edges(scene);
     // Leaders and dimension lines cross the frame round a detail, words do not stand on it.
-    for (from, to) in scene.manner.frame.iter().flat_map(|it| pen::chords(&it.to_path(0.1))) {
+    for (from, to) in scene.manner.frame.iter().flat_map(|it| pen::chords(&it.at.to_path(0.1))) {
         edges.add_stroke(from, to, 0.3);
     }
     let mut drawn = put::Drawn { items: members::draw(scene), ..put::Drawn::default() };

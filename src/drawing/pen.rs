@@ -24,6 +24,9 @@ const DASH_MM: [f64; 2] = [1.6, 0.8];
 /// A dash and a gap of a hidden edge: 12 and 3 times its width (ISO 128-2, from memory).
 const HIDDEN_MM: [f64; 2] = [3.0, 0.75];
 
+/// A member whose end lies nearer than this on paper to the border of what is shown is broken off there.
+const BROKEN_OFF_MM: f64 = 0.3;
+
 /// Long dash, gap, dot, gap of a centre line on paper.
 const CENTRE_LINE_MM: [f64; 4] = [4.0, 0.7, 0.4, 0.7];
 
@@ -62,8 +65,17 @@ pub(super) struct Manner<'a> {
     pub(super) named: Option<&'a BTreeSet<Subject>>,
     /// What the user has put somewhere.
     pub(super) puts: Option<&'a Puts<'a>>,
-    /// The frame on paper round what a detail shows larger, which no label lies on.
-    pub(super) frame: Option<Rect>,
+    /// What a detail shows larger.
+    pub(super) frame: Option<Frame<'a>>,
+}
+
+/// The frame round what a detail shows larger, which no label lies on.
+#[derive(Clone, Copy)]
+pub(super) struct Frame<'a> {
+    /// Where it lies on paper.
+    pub(super) at: Rect,
+    /// For each member whether the detail shows an end from which places to the right, and upward, can be measured.
+    pub(super) has_end: &'a [(bool, bool)],
 }
 
 impl Manner<'_> {
@@ -104,8 +116,9 @@ pub(super) enum Care {
 pub(super) struct Holder<'a> {
     /// Whether sizes to the right are dimensioned, and sizes upward.
     pub(super) axes: (bool, bool),
-    /// By place in the joint: members that are broken off, so that what is drawn is not their length.
-    pub(super) broken: &'a [bool],
+    /// By place in the joint: whether the near and the far end of a member are broken off, so that what is drawn is
+    /// not its length.
+    pub(super) broken: &'a [(bool, bool)],
     /// From where the joint is looked at.
     pub(super) look: Look,
     /// The joint as it was drawn.
@@ -135,7 +148,7 @@ impl Scene<'_> {
     /// Whether the width and the height of a member as drawn are dimensioned.
     pub(super) fn dimensioned(&self, member: usize) -> (bool, bool) {
         let Some(Holder { axes, broken, look, .. }) = self.holder else { return (true, true) };
-        let is_whole = !broken.get(member).copied().unwrap_or(false);
+        let is_whole = broken.get(member).is_none_or(|it| *it == (false, false));
         match look {
             Look::Front => axes,
             // Depth runs to the right in the one and upward in the other.
@@ -144,9 +157,31 @@ impl Scene<'_> {
         }
     }
 
-    /// Whether a member goes on beyond what is shown, to the left or right, and above or below.
-    pub(super) fn goes_on(&self, member: usize) -> (bool, bool) {
-        self.window.and_then(|it| it.broken.get(member).copied()).unwrap_or((false, false))
+    /// Whether places to the right, and upward, are dimensioned in this view.
+    pub(super) fn axes(&self) -> (bool, bool) {
+        self.holder.map_or((true, true), |it| it.axes)
+    }
+
+    /// Whether a member, whose box on paper this is, ends at its sides and does not go on beyond what is shown: at the
+    /// left and right, and at the upper and lower one.
+    pub(super) fn ends(&self, member: usize, at: Rect) -> ([bool; 2], [bool; 2]) {
+        if let Some(Window { at: window, broken }) = self.window {
+            let goes_on = broken.get(member).copied().unwrap_or((false, false));
+            let is_end =
+                |goes_on: bool, end: f64, limit: f64| !goes_on || BROKEN_OFF_MM < (end - limit).abs();
+            return (
+                [is_end(goes_on.0, at.x0, window.x0), is_end(goes_on.0, at.x1, window.x1)],
+                [is_end(goes_on.1, at.y0, window.y0), is_end(goes_on.1, at.y1, window.y1)],
+            );
+        }
+        let Some(Holder { broken, look, .. }) = self.holder else { return ([true; 2], [true; 2]) };
+        let (near, far) = broken.get(member).copied().unwrap_or((false, false));
+        match look {
+            Look::Front => ([true; 2], [true; 2]),
+            // The near end lies at the left in the one and below in the other.
+            Look::Side => ([!near, !far], [true; 2]),
+            Look::Top => ([true; 2], [!far, !near]),
+        }
     }
 
     /// Whether a screen shows more fasteners than can be told of: then figures are left out, and marks too until the eye

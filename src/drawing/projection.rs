@@ -68,8 +68,8 @@ pub(super) struct Turned<'a> {
     pieces: Vec<Piece>,
     /// Fasteners that lie in the cut or before everything: nothing hides them.
     in_sight: Vec<bool>,
-    /// Members that are broken off at an end of the reach.
-    broken: Vec<bool>,
+    /// For each member whether it is broken off at the near and at the far end of the reach.
+    broken: Vec<(bool, bool)>,
 }
 
 impl<'a> Turned<'a> {

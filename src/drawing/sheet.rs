@@ -11,6 +11,7 @@ mod fingerprint;
 mod flow;
 mod groups;
 mod lists;
+mod needed;
 mod page;
 mod scale;
 mod schedules;
@@ -35,6 +36,9 @@ pub(super) use page::paper_mm;
 
 /// On a smaller paper a joint is drawn at least so large before a larger paper is taken.
 const SMALLEST_ON_SMALL_PAPER: f64 = 1.0 / 5.0;
+
+/// Views that would be smaller than this beside lists have the page for themselves, where that makes them larger.
+const SMALLEST_BESIDE_LISTS: f64 = 1.0 / 12.0 - 1e-9;
 
 /// No joint has more pages: a list that is longer still says how much of it is in the check report.
 const MOST_PAGES: usize = 120;
@@ -104,7 +108,7 @@ pub(super) fn views(inputs: &Inputs<'_>) -> Vec<SheetView> {
 
 /// The standard scales of this unit that are chosen by name.
 pub(super) fn standard_scales(unit: LengthUnit) -> impl Iterator<Item = f64> {
-    scale::usual(unit).into_iter()
+    scale::usual(unit).iter().copied()
 }
 
 /// A scale as it is written.
@@ -121,7 +125,8 @@ fn papers(inputs: &Inputs<'_>) -> Vec<Paper> {
     }
 }
 
-/// The smallest paper on which the views are large enough and the lists are whole, else the largest.
+/// The smallest paper on which the views are large enough and the lists are whole, else the largest; there the views
+/// have all of the page where they could not be read beside lists.
 fn choose<'a>(
     content: &'a Content<'a>,
     lettering: &'a Lettering,
@@ -143,11 +148,17 @@ fn choose<'a>(
             break;
         }
     }
-    last.unwrap_or_else(|| {
+    let (page, composed) = last.unwrap_or_else(|| {
         let page = Page::new(inputs, lettering, Paper::A4);
         let composed = compose::largest(&page, &views);
         (page, composed)
-    })
+    });
+    if SMALLEST_BESIDE_LISTS <= composed.scale.factor() && !composed.is_smaller_than_asked {
+        return (page, composed);
+    }
+    let whole = Page::new(inputs, lettering, page.paper).without_lists();
+    let alone = compose::largest(&whole, &views);
+    if composed.scale.factor() < alone.scale.factor() { (whole, alone) } else { (page, composed) }
 }
 
 /// The name of a standard on a sheet.

@@ -73,7 +73,8 @@ fn what_is_drawn_aside_leaves_the_rest_where_it_stands() {
     let joint = file::read(text, &stock).expect("a sample is sound");
     let mut bench = Bench::with(App::new(stock, joint, None));
     bench.send(Message::Top(top::Message::Pressed(Command::Sheet)));
-    let marks: Vec<String> = standing(&bench).into_keys().filter(|it| it.contains("mark")).collect();
+    // Those of the page that is shown.
+    let marks: Vec<String> = standing(&bench).into_keys().filter(|it| it.starts_with("front mark")).collect();
     assert!(5 < marks.len(), "{marks:?}");
     let mut put: Vec<(String, Vec2)> = Vec::new();
     for what in marks.iter().step_by(3) {

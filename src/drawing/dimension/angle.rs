@@ -64,14 +64,12 @@ struct Wanted {
     wedges: Vec<Wedge>,
 }
 
-/// The angles of the view from the front.
+/// The angles of a view: of members from the front, and of fasteners in the view in whose paper they lie.
 pub(super) fn draw(scene: &Scene<'_>, edges: &Taken, taken: &mut Taken) -> Drawn {
     let mut drawn = Drawn::default();
-    if scene.holder.is_some_and(|it| it.look != Look::Front) {
-        return drawn;
-    }
     // In an enlarged detail the members are those of the view that it is of.
-    let of_members = if scene.window.is_some() { Vec::new() } else { members(scene) };
+    let is_front = scene.holder.is_none_or(|it| it.look == Look::Front);
+    let of_members = if scene.window.is_some() || !is_front { Vec::new() } else { members(scene) };
     for it in of_members.into_iter().chain(fasteners(scene)).take(MOST) {
         let Some(first) = it.wedges.first() else { continue };
         let put = scene.manner.put(&it.what, first.at);
@@ -106,8 +104,11 @@ fn fasteners(scene: &Scene<'_>) -> Vec<Wanted> {
         if is_told || !(LEAST_DEG..90.0 - SQUARE_DEG).contains(&degrees) {
             return None;
         }
-        told.push((degrees, normal));
         let at = scene.view.on_paper(shank.head_at + shank.toward * run.from_mm);
+        if !at.is_finite() {
+            return None;
+        }
+        told.push((degrees, normal));
         let wedge = |from: Vec2, to: Vec2, reach, open| Wedge { at, from, to, degrees, reach, open };
         // Inside, or outside with the axis drawn on beyond the head.
         let inside = (shank.length_mm - run.from_mm) * scene.view.scale;

@@ -1,20 +1,14 @@
 //! Chains of dimensions through fasteners: from one edge of the member that holds them over each of them to its
 //! other edge, so that edge distances, end distances and pitch can be read; and the bite itself.
 
-use std::collections::BTreeMap;
-
 use kurbo::{Point, Rect};
 
+use super::heads::{ByMember, Placed};
 use super::layout::Measure;
 use super::{Group, Sized};
 use crate::drawing::pen::Scene;
-use crate::drawing::shanks::HEAD_ON_BELOW;
-use crate::joint::Fastener;
-use crate::stock::{FastenerKind, FastenerSpec};
-use crate::trace::{Owner, Shank, Stuff};
-
-/// A shank that leaves the directions of the paper by more than this much of its length has no place in a chain.
-const STRAIGHT: f64 = 0.02;
+use crate::stock::FastenerKind;
+use crate::trace::Shank;
 
 /// Places closer than this on paper are one.
 const SAME_MM: f64 = 0.3;
@@ -47,30 +41,24 @@ pub(super) struct Chains {
     pub(super) upward: Vec<Group>,
 }
 
-/// A fastener that lies in the directions of the paper.
-#[derive(Clone, Copy)]
-struct Straight<'a> {
-    id: &'a str,
-    spec: &'a FastenerSpec,
-    shank: &'a Shank,
-    at: Point,
-    /// Whether its place to the right, and its place upward, is worth telling.
-    tells: (bool, bool),
-}
-
 /// The chains of all members that fasteners end in or pass through, and what each fastener bites.
-pub(super) fn all(scene: &Scene<'_>, boxes: &[Sized]) -> Chains {
-    let (held, passing) = by_member(scene);
+pub(super) fn all(
+    scene: &Scene<'_>,
+    boxes: &[Sized],
+    (held, passing): &(ByMember<'_>, ByMember<'_>),
+) -> Chains {
     let mut chains = Chains::default();
     for one in boxes.iter().filter(|it| it.is_upright) {
-        if let Some(held) = held.get(&one.member).filter(|it| !is_told_larger(scene, it)) {
+        if let Some(held) = held.get(&one.member) {
             of_member(scene, one, held, &mut chains);
-            bites(scene, one, held, &mut chains);
+            if !is_framed(scene, held) {
+                bites(scene, one, held, &mut chains);
+            }
         }
     }
     // What they pass through before: only where its edges lie elsewhere this tells more.
     for one in boxes.iter().filter(|it| it.is_upright) {
-        if let Some(passing) = passing.get(&one.member).filter(|it| !is_told_larger(scene, it)) {
+        if let Some(passing) = passing.get(&one.member) {
             let known = (chains.across.len(), chains.upward.len());
             of_member(scene, one, passing, &mut chains);
             let gives_way = has_one_behind_another(passing);
@@ -82,72 +70,33 @@ pub(super) fn all(scene: &Scene<'_>, boxes: &[Sized]) -> Chains {
 }
 
 /// Whether the heads of two lie behind each other; of a crowd, whatever it is.
-fn has_one_behind_another(of: &[Straight<'_>]) -> bool {
-    let is_one = |a: &Straight<'_>, b: &Straight<'_>| (a.at - b.at).hypot() < BEHIND_MM;
+fn has_one_behind_another(of: &[Placed<'_>]) -> bool {
+    let is_one = |a: &Placed<'_>, b: &Placed<'_>| (a.at - b.at).hypot() < BEHIND_MM;
     CROWD < of.len() || (1..of.len()).any(|n| of[..n].iter().any(|it| is_one(it, &of[n])))
 }
 
-/// Fasteners by the member that they tell of.
-type ByMember<'a> = BTreeMap<usize, Vec<Straight<'a>>>;
-
-/// The fasteners that lie in the directions of the paper: by the member that holds each, and by those that each
-/// passes through before.
-fn by_member<'a>(scene: &Scene<'a>) -> (ByMember<'a>, ByMember<'a>) {
-    let (mut held, mut passing) = (ByMember::new(), ByMember::new());
-    let bodies = &scene.inputs.trace.bodies;
-    for (holder, it) in straight(scene) {
-        let Some(holder) = holder else { continue };
-        held.entry(holder).or_default().push(it);
-        let mut passed: Vec<usize> = Vec::new();
-        for body in it.shank.core.iter().filter_map(|it| bodies.get(it.body?.0)) {
-            if let Owner::Member(n) = body.owner
-                && body.stuff == Stuff::Bearing
-                && n != holder
-                && !passed.contains(&n)
-            {
-                passed.push(n);
-                passing.entry(n).or_default().push(it);
-            }
-        }
-    }
-    (held, passing)
+/// Whether a detail shows all of these larger.
+fn is_framed(scene: &Scene<'_>, of: &[Placed<'_>]) -> bool {
+    scene.manner.frame.is_some_and(|frame| of.iter().all(|it| frame.at.contains(it.at)))
 }
 
-/// The fasteners that lie in the directions of the paper, each with the member that holds it.
-fn straight<'a>(scene: &Scene<'a>) -> Vec<(Option<usize>, Straight<'a>)> {
-    let inputs = scene.inputs;
-    let one = |(fastener, shank): (&'a Fastener, &'a Shank)| {
-        let flat = scene.direction(shank.toward);
-        let tells = if flat.hypot() < HEAD_ON_BELOW {
-            (true, true)
-        } else if flat.x.abs() < STRAIGHT {
-            (true, false)
-        } else if flat.y.abs() < STRAIGHT {
-            (false, true)
-        } else {
-            return None;
-        };
-        let at = scene.view.on_paper(shank.head_at);
-        let it = Straight { id: &fastener.id, spec: &fastener.spec, shank, at, tells };
-        shank.head_at.x.is_finite().then(|| (member_of(scene, shank), it))
-    };
-    inputs.joint.fasteners.iter().zip(&inputs.trace.fasteners).filter_map(one).collect()
-}
-
-/// Whether a detail shows all of these larger, with their dimensions.
-fn is_told_larger(scene: &Scene<'_>, of: &[Straight<'_>]) -> bool {
-    scene.manner.frame.is_some_and(|frame| of.iter().all(|it| frame.contains(it.at)))
+/// Which places of these in a member are told in this view, to the right and upward: not those that a detail shows
+/// larger from an end of the member.
+fn told_here(scene: &Scene<'_>, member: usize, of: &[Placed<'_>]) -> (bool, bool) {
+    let axes = scene.axes();
+    let Some(frame) = scene.manner.frame.filter(|_| is_framed(scene, of)) else { return axes };
+    let has_end = frame.has_end.get(member).copied().unwrap_or((true, true));
+    (axes.0 && !has_end.0, axes.1 && !has_end.1)
 }
 
 /// Chains through these fasteners from edge to edge of a member.
-fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut Chains) {
-    let axes = scene.dimensioned(one.member);
-    let goes_on = scene.goes_on(one.member);
-    let window = scene.window.map_or(one.at, |it| it.at);
+fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Placed<'_>], chains: &mut Chains) {
+    let axes = told_here(scene, one.member, of);
+    let is_end = scene.ends(one.member, one.at);
     let (at, id) = (one.at, super::member_id(scene, one.member));
     if axes.0 {
         let places = of.iter().filter(|it| it.tells.0).map(|it| (it.at.x, *it)).collect();
-        let ends = ends((at.x0, at.x1), goes_on.0.then_some((window.x0, window.x1)));
+        let ends = [(at.x0, is_end.0[0]), (at.x1, is_end.0[1])];
         chains.across.extend(chain(places, ends, |link| {
             let edge = |x: f64| (Point::new(x, at.y0), Point::new(x, at.y1));
             let what = format!("{id} across {}", link.words());
@@ -156,7 +105,7 @@ fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut C
     }
     if axes.1 {
         let places = of.iter().filter(|it| it.tells.1).map(|it| (it.at.y, *it)).collect();
-        let ends = ends((at.y0, at.y1), goes_on.1.then_some((window.y0, window.y1)));
+        let ends = [(at.y0, is_end.1[0]), (at.y1, is_end.1[1])];
         chains.upward.extend(chain(places, ends, |link| {
             let edge = |y: f64| (Point::new(at.x0, y), Point::new(at.x1, y));
             let what = format!("{id} up {}", link.words());
@@ -165,49 +114,63 @@ fn of_member(scene: &Scene<'_>, one: &Sized, of: &[Straight<'_>], chains: &mut C
     }
 }
 
-/// One chain through all places; where that would be a comb, one whose equal steps are told together, else one for
-/// slender fasteners and one for thick ones, where there are several.
+/// A way to set links over places between the ends of a member.
+type Through = for<'p> fn(Vec<(f64, &'p str)>, [End; 2]) -> Vec<Link<'p>>;
+
+/// One chain through all places. Where that would be a comb, one whose equal steps are told together, or one without
+/// those that lean; else one for slender fasteners and one for thick ones, where there are several; and at least where
+/// the first and the last of them are.
 fn chain<'a>(
-    places: Vec<(f64, Straight<'a>)>,
+    places: Vec<(f64, Placed<'a>)>,
     ends: [End; 2],
     measure: impl Fn(&Link<'a>) -> Measure,
 ) -> Vec<Group> {
-    let group = |of: &[(f64, Straight<'a>)]| {
+    let group = |of: &[(f64, Placed<'a>)], ways: &[Through]| {
         let places: Vec<(f64, &str)> = of.iter().map(|it| (it.0, it.1.id)).collect();
-        let mut links = links(places.clone(), ends);
-        if links.is_empty() {
-            links = joined(places, ends);
-        }
+        let links = ways.iter().map(|way| way(places.clone(), ends)).find(|it| !it.is_empty())?;
         let measures: Vec<Measure> = links.iter().map(&measure).collect();
         let heads = of.iter().map(|it| it.1.at).collect();
-        (!measures.is_empty()).then_some(Group { measures, heads, gives_way: false })
+        Some(Group { measures, heads, gives_way: false })
     };
-    if let Some(all) = group(&places) {
+    let each: [Through; 2] = [links, joined];
+    if let Some(all) = group(&places, &each) {
         return vec![all];
     }
-    let mut kinds: Vec<Vec<(f64, Straight<'a>)>> = Vec::new();
-    for it in places {
-        let is_like = |other: &Vec<(f64, Straight<'_>)>| is_slender(other[0].1) == is_slender(it.1);
+    let straight: Vec<(f64, Placed<'a>)> = places.iter().filter(|it| !it.1.leans).copied().collect();
+    if straight.len() < places.len()
+        && let Some(all) = group(&straight, &each)
+    {
+        return vec![all];
+    }
+    let mut kinds: Vec<Vec<(f64, Placed<'a>)>> = Vec::new();
+    for it in &places {
+        let is_like = |other: &Vec<(f64, Placed<'_>)>| is_slender(other[0].1) == is_slender(it.1);
         match kinds.iter_mut().find(|kind| is_like(kind)) {
-            Some(kind) => kind.push(it),
-            None => kinds.push(vec![it]),
+            Some(kind) => kind.push(*it),
+            None => kinds.push(vec![*it]),
         }
     }
-    let several = kinds.iter().filter(|it| 1 < it.len());
-    if kinds.len() < 2 { Vec::new() } else { several.filter_map(|it| group(it)).collect() }
+    if 1 < kinds.len() {
+        let several = kinds.iter().filter(|it| 1 < it.len());
+        let found: Vec<Group> = several.filter_map(|it| group(it, &each)).collect();
+        if !found.is_empty() {
+            return found;
+        }
+    }
+    group(&places, &[outermost, nearest]).into_iter().collect()
 }
 
 /// Nails and screws that share the holes of nails, told apart from bolts and the like.
-fn is_slender(it: Straight<'_>) -> bool {
+fn is_slender(it: Placed<'_>) -> bool {
     use FastenerKind::{Bolt, LagScrew, ThreadedRod};
     !matches!(it.spec.kind, Bolt | LagScrew | ThreadedRod)
 }
 
 /// What fasteners bite, where all bite alike. Where bites differ the schedule tells them; here they would take the
 /// room of gaps.
-fn bites(scene: &Scene<'_>, one: &Sized, held: &[Straight<'_>], chains: &mut Chains) {
+fn bites(scene: &Scene<'_>, one: &Sized, held: &[Placed<'_>], chains: &mut Chains) {
     let (axes, at) = (scene.dimensioned(one.member), one.at);
-    let lying = held.iter().filter(|it| it.tells != (true, true));
+    let lying = held.iter().filter(|it| !it.leans && it.tells != (true, true));
     let bites: Vec<Bite> = lying.filter_map(|it| bite(scene, it.shank, at)).collect();
     let Some(first) = bites.first() else { return };
     let is_one = |it: &Bite| {
@@ -229,14 +192,6 @@ fn bites(scene: &Scene<'_>, one: &Sized, held: &[Straight<'_>], chains: &mut Cha
         let edge = |y: f64, (a, b): (f64, f64)| (Point::new(a, y), Point::new(b, y));
         let measure = Measure::of_edges(edge(first.from, (at.x0, at.x1)), edge(first.to, (low, high)), what);
         chains.upward.push(Group::one(measure.ending_inside()));
-    }
-}
-
-fn member_of(scene: &Scene<'_>, shank: &Shank) -> Option<usize> {
-    let body = scene.inputs.trace.bodies.get(shank.holding?.body.0)?;
-    match body.owner {
-        Owner::Member(n) => Some(n),
-        Owner::Plate { .. } => None,
     }
 }
 
@@ -267,21 +222,10 @@ impl Link<'_> {
 /// An end of a member: where it is, and whether it is an edge and not broken off.
 type End = (f64, bool);
 
-/// The ends of a member, of which `broken` tells where it is broken off.
-fn ends((from, to): (f64, f64), broken: Option<(f64, f64)>) -> [End; 2] {
-    let is_edge = |at: f64, off: f64| SAME_MM < (at - off).abs();
-    match broken {
-        Some((low, high)) => [(from, is_edge(from, low)), (to, is_edge(to, high))],
-        None => [(from, true), (to, true)],
-    }
-}
-
-/// From edge to edge over every place between, or from place to place where there is no edge; none where a place
-/// lies outside or there are too many.
+/// From edge to edge over every place between, or from place to place where there is no edge; none where no place lies
+/// between or there are too many.
 fn links<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
-    let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1), steps: 1 };
-    let Some(places) = in_order(places, ends) else { return Vec::new() };
-    readable(places.windows(2).map(link).collect())
+    in_order(places, ends).map_or_else(Vec::new, |it| readable(steps(&it)))
 }
 
 /// The same with steps that are equal and follow each other told as one: `5 × 1 1/2"`.
@@ -302,7 +246,33 @@ fn joined<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
     readable(links)
 }
 
-/// The places rising, each once, with the edges; none where one lies outside of these.
+/// From edge to edge over the first and the last place, whatever lies between.
+fn outermost<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
+    let Some(places) = in_order(places, ends) else { return Vec::new() };
+    let is_place = |it: &&(f64, &str)| !it.1.is_empty();
+    let mut of = places.iter().filter(is_place);
+    let (Some(first), last) = (of.next(), of.next_back()) else { return Vec::new() };
+    let mut kept = vec![*first];
+    kept.extend(last);
+    readable(in_order(kept, ends).map_or_else(Vec::new, |it| steps(&it)))
+}
+
+/// From the nearest edge to the place next to it that leaves room for its figure.
+fn nearest<'a>(places: Vec<(f64, &'a str)>, ends: [End; 2]) -> Vec<Link<'a>> {
+    let Some(places) = in_order(places, ends) else { return Vec::new() };
+    let links = steps(&places);
+    let of_edge = links.into_iter().filter(|it| it.of.0.is_empty() || it.of.1.is_empty());
+    let readable = of_edge.filter(|it| SHORTEST_LINK_MM <= it.to - it.from);
+    readable.min_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from))).into_iter().collect()
+}
+
+/// From each place to the next.
+fn steps<'a>(places: &[(f64, &'a str)]) -> Vec<Link<'a>> {
+    let link = |it: &[(f64, &'a str)]| Link { from: it[0].0, to: it[1].0, of: (it[0].1, it[1].1), steps: 1 };
+    places.windows(2).map(link).collect()
+}
+
+/// The places inside rising, each once, with the edges; none where no place lies inside.
 fn in_order(
     mut places: Vec<(f64, &str)>,
     [(from, has_first), (to, has_last)]: [End; 2],
@@ -310,7 +280,8 @@ fn in_order(
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     places.dedup_by(|a, b| (a.0 - b.0).abs() < SAME_MM);
     let is_inside = |it: &(f64, &str)| from + SAME_MM < it.0 && it.0 < to - SAME_MM;
-    if places.is_empty() || !places.iter().all(is_inside) {
+    places.retain(is_inside);
+    if places.is_empty() {
         return None;
     }
     if has_first {
@@ -358,13 +329,13 @@ fn bite(scene: &Scene<'_>, shank: &Shank, at: Rect) -> Option<Bite> {
 mod tests {
     use super::*;
 
-    fn whole(at: (f64, f64)) -> [End; 2] {
-        ends(at, None)
+    fn whole((from, to): (f64, f64)) -> [End; 2] {
+        [(from, true), (to, true)]
     }
 
     #[test]
     fn a_chain_begins_at_an_edge_that_is_shown_and_not_where_the_member_is_broken_off() {
-        let found = links(vec![(10.0, "a"), (20.0, "b")], ends((0.0, 38.0), Some((0.0, 60.0))));
+        let found = links(vec![(10.0, "a"), (20.0, "b")], [(0.0, false), (38.0, true)]);
         let told: Vec<(f64, f64)> = found.iter().map(|it| (it.from, it.to)).collect();
         assert_eq!(told, [(10.0, 20.0), (20.0, 38.0)]);
     }
@@ -383,6 +354,25 @@ mod tests {
         assert!(links(Vec::new(), whole((0.0, 50.0))).is_empty());
         assert!(links(vec![47.0], whole((0.0, 50.0))).is_empty(), "a link too short for its figure");
         assert!(links((1..20).map(f64::from).collect(), whole((0.0, 50.0))).is_empty(), "a comb");
+        assert_eq!(links(vec![10.0, 60.0], whole((0.0, 50.0))).len(), 2, "one of them is inside");
+    }
+
+    #[test]
+    fn of_a_comb_at_least_the_first_and_the_last_place_are_told() {
+        let comb: Vec<(f64, &str)> = (0..20).map(|it| (30.0 + f64::from(it * it) / 9.0, "n")).collect();
+        assert!(links(comb.clone(), whole((0.0, 100.0))).is_empty());
+        assert!(joined(comb.clone(), whole((0.0, 100.0))).is_empty());
+        let told = |links: Vec<Link<'_>>| links.iter().map(|it| (it.from, it.to)).collect::<Vec<_>>();
+        let last = 30.0 + 361.0 / 9.0;
+        assert_eq!(told(outermost(comb, whole((0.0, 100.0)))), [(0.0, 30.0), (30.0, last), (last, 100.0)]);
+        // Too near to an edge for its figure, a place is told from the other one.
+        assert!(outermost(vec![(47.0, "a")], whole((0.0, 50.0))).is_empty());
+        assert_eq!(told(nearest(vec![(47.0, "a")], whole((0.0, 50.0)))), [(0.0, 47.0)]);
+        assert_eq!(told(nearest(vec![(38.0, "a")], whole((0.0, 50.0)))), [(38.0, 50.0)]);
+        assert!(
+            nearest(vec![(38.0, "a")], [(0.0, false), (50.0, false)]).is_empty(),
+            "broken off at both ends"
+        );
     }
 
     #[test]

@@ -7,7 +7,7 @@ use super::{Projection, Turned};
 use crate::drawing::Inputs;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::{Fastener, Grain, Joint, Look, Outline};
-use crate::trace::{Body, BodyIx, HoleTrace, Owner, Run, Shank, TOUCH_MM, Trace};
+use crate::trace::{Body, BodyIx, Face, HoleTrace, Owner, Run, Shank, TOUCH_MM, Trace};
 use crate::unit::Vec3;
 
 /// A grain that leans out of a view by less than this much of its length lies in it.
@@ -16,11 +16,12 @@ const IN_PLANE: f64 = 0.7;
 /// Turns all that is left by the cut.
 pub(super) fn turn<'a>(inputs: &Inputs<'a>, projection: &Projection) -> Turned<'a> {
     let (trace, look) = (inputs.trace, projection.look);
+    let reach = projection.reach_mm.filter(|_| look != Look::Front);
     let mut joint: Joint = inputs.joint.clone();
     let mut all: Vec<Piece> = Vec::new();
     let mut bodies: Vec<Body> = Vec::new();
     let mut new_places: Vec<Option<BodyIx>> = Vec::new();
-    let mut broken = vec![false; joint.members.len()];
+    let mut broken = vec![(false, false); joint.members.len()];
     for body in &trace.bodies {
         let found = pieces(bodies.len(), body, projection);
         if found.is_empty() {
@@ -41,9 +42,8 @@ pub(super) fn turn<'a>(inputs: &Inputs<'a>, projection: &Projection) -> Turned<'
             if look != Look::Front {
                 forget_outline(&mut joint, body.owner);
             }
-            let is_broken = found.iter().flat_map(|it| &it.edges).any(|it| it.is_break);
-            if let Some(it) = broken.get_mut(n) {
-                *it = is_broken;
+            if let (Some(it), Some((low, high))) = (broken.get_mut(n), reach) {
+                *it = (high < body.near_mm, body.far_mm < low);
             }
         }
         all.extend(found);
@@ -86,7 +86,13 @@ fn grain(look: Look, grain: Grain) -> Grain {
 fn shank(of: &Shank, projection: &Projection, new_places: &[Option<BodyIx>]) -> Shank {
     let look = projection.look;
     let place = |it: BodyIx| new_places.get(it.0).copied().flatten();
-    let run = |it: &Run| Run { body: it.body.and_then(place), entered: None, left: None, ..*it };
+    let face = |it: Face| Face { normal: look.turned(it.normal), ..it };
+    let run = |it: &Run| Run {
+        body: it.body.and_then(place),
+        entered: it.entered.map(face),
+        left: it.left.map(face),
+        ..*it
+    };
     let is_reached = projection.reach_mm.is_none_or(|(low, high)| {
         let end = of.head_at + of.toward * of.length_mm;
         low <= of.head_at.z.max(end.z) && of.head_at.z.min(end.z) <= high

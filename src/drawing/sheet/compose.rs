@@ -6,31 +6,27 @@ use std::collections::BTreeSet;
 
 use kurbo::{Affine, Point, Rect, Shape as _, Vec2};
 
-use super::Page;
 use super::captions::{DETAIL_LETTER, framed, name, words};
 use super::scale::Scale;
+use super::{Page, needed};
 use crate::drawing::detail::{self, Detail};
-use crate::drawing::pen::{Care, Manner};
+use crate::drawing::pen::{Care, Frame, Manner};
 use crate::drawing::projection::{Projection, Turned};
 use crate::drawing::put::{Drawn, Puts};
-use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::drawing::text::Lettering;
 use crate::drawing::{Handle, Inputs, Item, Layer, Shape, Subject, View, extent, front_as};
 use crate::joint::{Dimension, Look, SheetView};
-use crate::trace::Shank;
 use crate::unit::Vec3;
 
 /// Paper between two views.
 const BETWEEN_MM: f64 = 12.0;
 
-/// Heads closer than this in the model are behind each other from the front.
-const BEHIND_MM: f64 = 2.0;
-
 /// Beside the fasteners a view across the depth shows at least so much of long members.
 const LEAST_BESIDE_MM: f64 = 60.0;
 
-/// A member is broken off only where the whole of it is longer than this many times what is shown.
-const WORTH_BREAKING: f64 = 1.5;
+/// A member is broken off only where the whole of it is longer than this many times what is shown: of one that is not
+/// broken off the ends are seen, and how far fasteners are from them.
+const WORTH_BREAKING: f64 = 2.5;
 
 /// At a smaller scale than this fasteners cannot be dimensioned, and a detail shows them larger.
 const SMALL: f64 = 1.0 / 8.0 + 1e-9;
@@ -38,8 +34,11 @@ const SMALL: f64 = 1.0 / 8.0 + 1e-9;
 /// A detail is drawn at least so many times as large as what it is a detail of.
 const ENLARGED: f64 = 2.0;
 
-/// Of so many steps at most the scale is made smaller for the sake of a further view.
-const STEPS_FOR_MORE: usize = 2;
+/// For the sake of a further view the scale is made at most so much smaller; never so small, and not from a scale at
+/// which fasteners are seen well to one at which they are not: the further view then has a page of its own.
+const SMALLER_FOR_MORE: f64 = 2.0 + 1e-9;
+const SMALLEST_FOR_MORE: f64 = 1.0 / 24.0 - 1e-9;
+const SEEN_WELL: f64 = 1.0 / 5.0 - 1e-9;
 
 /// A view, turned and ready to be drawn at any scale.
 pub(super) struct Shown<'a> {
@@ -51,8 +50,9 @@ pub(super) struct Shown<'a> {
     turned: Option<Turned<'a>>,
     /// The part of the front that it shows larger.
     detail: Option<Detail<'a>>,
-    /// The part of it that a detail shows larger, on this page or on another, in the model.
-    framed: Option<Rect>,
+    /// The part of it that a detail shows larger, on this page or on another, in the model, and of which members it
+    /// shows an end there.
+    framed: Option<(Rect, Vec<(bool, bool)>)>,
     /// Ways that are dimensioned in it: those that another view shows too are dimensioned there.
     axes: (bool, bool),
 }
@@ -82,7 +82,7 @@ impl Composed {
 /// The views of a sheet: those that its settings name, else the front and what the joint needs beside it.
 pub(super) fn views(inputs: &Inputs<'_>) -> Vec<SheetView> {
     let asked = &inputs.joint.sheet.views;
-    if asked.is_empty() { needed(inputs) } else { asked.clone() }
+    if asked.is_empty() { needed::views(inputs) } else { asked.clone() }
 }
 
 /// The same, each turned.
@@ -112,44 +112,9 @@ pub(super) fn shown<'a>(inputs: &Inputs<'a>) -> Vec<Shown<'a>> {
     views.into_iter().enumerate().map(one).collect()
 }
 
-/// The front, and a section that shows what it cannot: fasteners that it sees head on, or that lie behind
-/// each other in it.
-fn needed(inputs: &Inputs<'_>) -> Vec<SheetView> {
-    let mut views = vec![SheetView { look: Look::Front, cut_mm: None }];
-    let shanks = &inputs.trace.fasteners;
-    let middle = |it: &Shank| it.head_at + it.toward * (it.length_mm / 2.0);
-    let is_there = |it: &&Shank| 0.0 < it.length_mm;
-    let has_twin = |it: &Shank| {
-        shanks.iter().take(400).any(|other| {
-            let apart = other.head_at - it.head_at;
-            apart.x.hypot(apart.y) < BEHIND_MM && BEHIND_MM < apart.z.abs()
-        })
-    };
-    let head_on = shanks.iter().filter(is_there).find(|it| it.toward.x.hypot(it.toward.y) < HEAD_ON_BELOW);
-    let behind = || shanks.iter().take(400).filter(is_there).find(|it| has_twin(it));
-    if let Some(shank) = head_on.or_else(behind) {
-        let at = middle(shank);
-        let is_level = shank.toward.y.abs() <= shank.toward.x.abs();
-        let is_head_on = shank.toward.x.hypot(shank.toward.y) < HEAD_ON_BELOW;
-        views.push(if is_level || is_head_on {
-            SheetView { look: Look::Top, cut_mm: Some(at.y) }
-        } else {
-            SheetView { look: Look::Side, cut_mm: Some(at.x) }
-        });
-    }
-    // What the user has dimensioned in a view is to be read there.
-    for look in [Look::Side, Look::Top] {
-        let is_wanted = inputs.joint.dimensions.iter().any(|it| it.look == look);
-        if is_wanted && !views.iter().any(|it| it.look == look) {
-            views.push(SheetView { look, cut_mm: None });
-        }
-    }
-    views
-}
-
 /// The part of the depth that is worth showing: round the fasteners and short bodies, with a good part of
 /// the long members beside; `None` where that is nearly all.
-fn reach(inputs: &Inputs<'_>) -> Option<(f64, f64)> {
+pub(super) fn reach(inputs: &Inputs<'_>) -> Option<(f64, f64)> {
     let trace = inputs.trace;
     let around = |low: f64, high: f64, (a, b): (f64, f64)| (low.min(a), high.max(b));
     let none = (f64::INFINITY, f64::NEG_INFINITY);
@@ -245,9 +210,15 @@ fn largest_of(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
         let places = views.iter().map(|it| it.place).collect();
         return Composed { is_smaller_than_asked: true, ..nothing(Scale::new(1.0), places) };
     };
-    let steps = if asked.is_some() { 1 } else { STEPS_FOR_MORE };
+    let largest = choices[first];
+    let is_worth = |it: &Scale| {
+        let is_near = largest.factor() <= SMALLER_FOR_MORE * it.factor();
+        let least = if SEEN_WELL <= largest.factor() { SEEN_WELL } else { SMALLEST_FOR_MORE };
+        *it == largest || (asked.is_none() && is_near && least <= it.factor())
+    };
     for count in (1..=views.len()).rev() {
-        for scale in choices.iter().skip(first).take(if count == 1 { 1 } else { steps }) {
+        let tried = choices[first..].iter().take_while(|it| is_worth(it));
+        for scale in tried.take(if count == 1 { 1 } else { usize::MAX }) {
             let views = &views[..count];
             let set = |care| fits(page, views, sizes(*scale, care));
             if let Some((items, handles)) = settled(set) {
@@ -263,7 +234,7 @@ fn largest_of(page: &Page<'_>, views: &[&Shown<'_>]) -> Composed {
             }
         }
     }
-    nothing(choices[first], Vec::new())
+    nothing(largest, Vec::new())
 }
 
 /// An enlarged detail of the front round the fasteners, where the scale is so small that they cannot be
@@ -325,11 +296,12 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item
     let mut set = Set::default();
     for shown in views {
         let view = View { scale: factor(shown), origin: Point::ORIGIN };
-        let frame = shown.framed.map(|it| detail::on_paper(it, &view));
+        let frame = shown.framed.as_ref();
+        let frame = frame.map(|it| Frame { at: detail::on_paper(it.0, &view), has_end: &it.1 });
         let mut drawn = shown.draw(page.inputs, &view, (sizes.care, &set.named, frame));
         let puts = Puts::of(&shown.name, &page.inputs.joint.sheet.moved);
         if let Some(frame) = frame {
-            framed(page.lettering, &puts, frame, &mut drawn);
+            framed(page.lettering, &puts, frame.at, &mut drawn);
         }
         let Drawn { items: mut own, mut put, mut handles } = drawn;
         // Measured without what the user has put somewhere, so that the drawing stays where it is when more is.
@@ -428,7 +400,7 @@ impl Shown<'_> {
         &self,
         inputs: &Inputs<'_>,
         view: &View,
-        (care, named, frame): (Care, &BTreeSet<Subject>, Option<Rect>),
+        (care, named, frame): (Care, &BTreeSet<Subject>, Option<Frame<'_>>),
     ) -> Drawn {
         let puts = Puts::of(&self.name, &inputs.joint.sheet.moved);
         let manner = Manner { care, named: Some(named), puts: Some(&puts), frame };

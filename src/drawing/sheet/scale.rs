@@ -12,8 +12,8 @@ use crate::unit::length::MM_PER_INCH;
 /// 1:25 and 1:250 left out.
 const METRIC: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0];
 
-/// Full and half size, then 3", 1 1/2", 1", 1/2", 1/4", 1/8" and 1/16" to the foot.
-const INCH: [f64; 9] = [1.0, 2.0, 4.0, 8.0, 12.0, 24.0, 48.0, 96.0, 192.0];
+/// Full and half size, then 3", 1 1/2", 1", 3/4", 1/2", 1/4", 1/8" and 1/16" to the foot.
+const INCH: [f64; 10] = [1.0, 2.0, 4.0, 8.0, 12.0, 16.0, 24.0, 48.0, 96.0, 192.0];
 
 /// What is larger still is drawn at ten times the last scale, so that there always is a drawing.
 const LAST_RESORT: [f64; 3] = [2000.0, 20_000.0, 200_000.0];
@@ -25,10 +25,10 @@ const BAR_MM: f64 = 1.6;
 const LONGEST_BAR_MM: f64 = 55.0;
 
 /// The usual scales of this unit, the largest drawing first.
-pub(super) fn usual(unit: LengthUnit) -> [f64; 9] {
+pub(super) fn usual(unit: LengthUnit) -> &'static [f64] {
     match unit {
-        LengthUnit::Inch => INCH,
-        LengthUnit::Millimetre => METRIC,
+        LengthUnit::Inch => &INCH,
+        LengthUnit::Millimetre => &METRIC,
     }
 }
 
@@ -43,7 +43,7 @@ impl Scale {
 
     /// The standard scales of this unit, the largest drawing first.
     pub(super) fn standard(unit: LengthUnit) -> impl Iterator<Item = Self> {
-        usual(unit).into_iter().chain(LAST_RESORT).map(Self)
+        usual(unit).iter().copied().chain(LAST_RESORT).map(Self)
     }
 
     /// Paper millimetres to one model millimetre.

@@ -12,7 +12,7 @@ use shankline::{findings, joint, trace};
 
 use super::laws::{parse, texts};
 use super::sample::{Sample, bolt, lag, nail, rect};
-use super::sheets;
+use super::{located, sheets};
 use crate::dice::Dice;
 
 /// What was counted. A mark counts as text with all of its outline.
@@ -224,11 +224,15 @@ fn first_page(joint: &Joint) -> Drawing {
 #[test]
 fn annotation_of_the_samples_hides_nothing() {
     let (mut all, mut told) = (Counts::default(), String::new());
-    for (name, joint) in sheets::joints() {
-        for page in sheets::pages(&joint) {
-            let found = count(&page);
+    for (name, joint) in sheets::joints().into_iter().chain(located::joints()) {
+        for (n, page) in sheets::pages(&joint).iter().enumerate() {
+            let found = count(page);
             all.add(found);
-            told.push_str(&format!("{name}: {found:?}; "));
+            told.push_str(&format!("{name} {}: {found:?}; ", n + 1));
+            if let Ok(folder) = std::env::var("LOOK_DIR") {
+                let file = format!("{folder}/counted-{name}-{}.svg", n + 1);
+                std::fs::write(file, paint::svg(page)).expect("it can be written");
+            }
         }
     }
     assert!(is_within(all, [0, 0, 0, 0, 0]), "{all:?}: {told}");

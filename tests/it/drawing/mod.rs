@@ -3,6 +3,7 @@
 mod annotation;
 mod appendix;
 mod laws;
+mod located;
 mod sample;
 mod sheets;
 mod snapshot;
