@@ -62,10 +62,7 @@ impl App {
             Command::Order(before_all) => return self.order(before_all),
             Command::NextSize(longer) => return self.next_size(longer),
             Command::Judge => self.judge_again(),
-            Command::Lights => {
-                self.dark = !self.dark;
-                self.keep_eyes();
-            }
+            Command::Lights => self.turn_lights(),
             Command::Scale(larger) => self.scale_by(larger),
             Command::Make(thing) => return self.act(Action::Make(Some(thing.kind()))),
             Command::Starters => return self.show_starters(),
@@ -177,6 +174,12 @@ impl App {
         let look = self.look();
         let action = stock::swap_those_like(at, &spec, &look);
         self.act(action)
+    }
+
+    /// Light words on a dark ground, or dark ones on a light one.
+    fn turn_lights(&mut self) {
+        self.dark = !self.dark;
+        self.keep_eyes();
     }
 
     /// Larger or smaller words and controls, as long as the window keeps its least size in them.
