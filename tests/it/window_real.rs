@@ -98,15 +98,18 @@ impl Hand {
 /// size that is only laid out.
 fn pixels(path: &Path, places: &[(f64, f64)]) -> Vec<(i64, i64)> {
     let mut bench = Bench::with(App::open(Arc::new(Stock::built_in()), path.to_owned()));
-    let messages: Vec<Message> = {
-        let mut ui = shown(&bench.app, SCREEN);
-        let at = Point::new(600.0, 300.0);
-        ui.point_at(at);
-        let _ = ui.simulate([Event::Mouse(mouse::Event::CursorMoved { position: at })]);
-        ui.into_messages().collect()
-    };
-    for message in messages {
-        bench.send(message);
+    // The pane of cores has another height once it knows its width, and so has the canvas above it.
+    for _ in 0..2 {
+        let messages: Vec<Message> = {
+            let mut ui = shown(&bench.app, SCREEN);
+            let at = Point::new(600.0, 300.0);
+            ui.point_at(at);
+            let _ = ui.simulate([Event::Mouse(mouse::Event::CursorMoved { position: at })]);
+            ui.into_messages().collect()
+        };
+        for message in messages {
+            bench.send(message);
+        }
     }
     let origin = canvas_origin(&mut shown(&bench.app, SCREEN), bench.app.canvas().camera.viewport_px);
     let pixel = |it: &(f64, f64)| {
