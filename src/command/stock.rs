@@ -53,9 +53,12 @@ impl<'a> Chosen<'a> {
                 it == word || id.strip_prefix(it).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
             })
         };
-        let mut fasteners: Vec<&FastenerSpec> =
-            stock.fasteners.values().map(AsRef::as_ref).filter(|it| of(it.kind.word(), &it.id)).collect();
-        fasteners.sort_by(|a, b| (a.kind, a.table()).cmp(&(b.kind, b.table())).then(a.by_size(b)));
+        let fasteners: Vec<&FastenerSpec> = stock
+            .fasteners_by_size()
+            .into_iter()
+            .map(AsRef::as_ref)
+            .filter(|it| of(it.kind.word(), &it.id))
+            .collect();
         let mut materials: Vec<&Material> =
             stock.materials.values().map(AsRef::as_ref).filter(|it| of(it.family.word(), &it.id)).collect();
         materials.sort_by(|a, b| (a.family, &a.id).cmp(&(b.family, &b.id)));

@@ -204,6 +204,14 @@ impl Stock {
         found.into_iter()
     }
 
+    /// All fasteners as a list shows them: kind after kind, table after table, and in a table by diameter, then length.
+    #[must_use]
+    pub fn fasteners_by_size(&self) -> Vec<&Arc<FastenerSpec>> {
+        let mut all: Vec<&Arc<FastenerSpec>> = self.fasteners.values().collect();
+        all.sort_by(|a, b| (a.kind, a.table()).cmp(&(b.kind, b.table())).then(a.by_size(b)));
+        all
+    }
+
     /// The plain round washer that goes under a head or nut of this nominal diameter on wood.
     ///
     /// The standard cut washer for an inch diameter; for a metric one the extra large series, because

@@ -234,3 +234,20 @@ fn metric_nails_bend_by_the_one_standard_as_by_the_other() {
     }
     assert!(20 < count, "{count}");
 }
+
+/// As letters are sorted, 14" would stand before 2".
+#[test]
+fn lists_show_fasteners_by_kind_table_diameter_and_length() {
+    let stock = Stock::built_in();
+    let all = stock.fasteners_by_size();
+    assert_eq!(all.len(), stock.fasteners.len());
+    for pair in all.windows(2) {
+        let is_next = (pair[0].kind, pair[0].table()) < (pair[1].kind, pair[1].table());
+        let sizes = |at: usize| (pair[at].diameter_mm, pair[at].length_mm);
+        let is_same = (pair[0].kind, pair[0].table()) == (pair[1].kind, pair[1].table());
+        assert!(is_next || is_same && sizes(0) <= sizes(1), "{} {}", pair[0].id, pair[1].id);
+    }
+    let bolts = all.iter().filter(|it| it.id.starts_with("bolt/inch/0.5x"));
+    let inches: Vec<f64> = bolts.map(|it| it.length_mm / 25.4).collect();
+    assert!((inches[0] - 1.5).abs() < 1e-9 && (inches[inches.len() - 1] - 16.0).abs() < 1e-9, "{inches:?}");
+}

@@ -395,11 +395,9 @@ impl App {
 
     /// What happened, done; and unsaved work kept aside.
     pub fn update(&mut self, message: Message) -> Task<Message> {
-        let before = self.document.kept_version();
+        let before = (self.document.kept_version(), self.stock_pane.swaps().map(str::to_owned));
         let task = self.on_message(message);
-        if self.document.kept_version() != before {
-            self.each_canvas(canvas::Pane::keep_in_sight);
-        }
+        let task = task.chain(self.bring_into_sight(&before));
         let aside = self.keep_aside();
         let work = self.work_on();
         Task::batch([task, aside, work])
@@ -418,6 +416,8 @@ impl App {
             Message::Sheet(it) => self.in_sheet(&it),
             Message::Making(it) => {
                 self.in_fields = matches!(it, making::Message::Typed(..));
+                // What was refused may be mended by it.
+                self.said = None;
                 self.making.as_mut().map_or(Action::None, |making| making.update(it))
             }
             Message::Starters(it) => return self.in_starters(it),

@@ -1,7 +1,7 @@
 //! Which views of the joint are shown, side by side, and which of them is worked in.
 
-use iced::Length;
 use iced::widget::{column, container, row};
+use iced::{Length, Task};
 
 use super::look::{Action, Look, Shown};
 use super::theme::{Element, control, gap, part_px, parts};
@@ -21,8 +21,22 @@ impl App {
         (self.canvas, self.beside) = (canvas, beside);
     }
 
+    /// Brings into sight what was not before: the joint, where a step has made it larger, and the size that another
+    /// fastener has, among those that it may be swapped for. `before` is what was kept, and whose sizes were shown.
+    pub(super) fn bring_into_sight(&mut self, before: &(u64, Option<String>)) -> Task<Message> {
+        if self.document.kept_version() != before.0 {
+            self.each_canvas(canvas::Pane::keep_in_sight);
+        }
+        match self.stock_pane.swaps() {
+            Some(now) if before.1.as_deref() != Some(now) => super::theme::bring(super::stock::SIZE_NOW),
+            Some(_) | None => Task::none(),
+        }
+    }
+
     /// Shows one view, or all three; the one that is worked in keeps its eye.
     pub(super) fn show_views(&mut self, shown: Shown) {
+        // What was said of the view before is not so in another.
+        self.said = None;
         self.canvas.gesture = canvas::gesture::Gesture::Idle;
         self.document.drop_preview();
         let viewport_px = self.canvas.camera.viewport_px;

@@ -156,7 +156,7 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
         }
     }
     let (connector, old) = (owner.clone(), of.clone());
-    let specs = look.stock.fasteners.values().cloned().map(ForFastener).collect();
+    let specs = look.stock.fasteners_by_size().into_iter().cloned().map(ForFastener).collect();
     let picked = move |it: ForFastener| {
         let spec = &it.0;
         let takes =
@@ -164,7 +164,7 @@ pub(super) fn hole_view<'a>(pane: &'a Pane, id: &str, hole: &str, look: &Look<'a
         let new = Hole { takes: Some(takes), ..old.clone() };
         Message::Picked(format!("Hole takes {it}"), with(&connector, new))
     };
-    list = list.push(parts::pick("Takes as", specs, None, picked, colours));
+    list = list.push(parts::wide_pick("Takes as", specs, None, picked, colours));
     let fill = press("Fill this hole", Command::Fill(Fill::One), colours);
     list.push(row![fill, press("Take away", Command::Delete, colours)].spacing(gap::ROW).wrap()).into()
 }

@@ -90,7 +90,7 @@ pub(super) fn fields<'a>(mut list: Rows<'a>, pane: &Pane, at: usize, look: &Look
         colours,
     ));
     let now = Presumed(rating.spec.clone());
-    list = list.push(parts::pick(
+    list = list.push(parts::wide_pick(
         "filled with",
         presumable(of, &now, look),
         Some(now),
@@ -107,7 +107,8 @@ fn presumable(of: &Connector, now: &Presumed, look: &Look<'_>) -> Vec<Presumed> 
         |it: &&Fastener| matches!(&it.place, Placement::Fills { connector, .. } if *connector == of.id);
     let driven = look.joint.fasteners.iter().filter(in_it).map(|it| it.spec.kind);
     let kinds: BTreeSet<FastenerKind> = taken.chain(driven).collect();
-    let all = look.stock.fasteners.values().filter(|it| kinds.is_empty() || kinds.contains(&it.kind));
+    let all =
+        look.stock.fasteners_by_size().into_iter().filter(|it| kinds.is_empty() || kinds.contains(&it.kind));
     let mut list = vec![Presumed(None)];
     list.extend(all.cloned().map(|it| Presumed(Some(it))));
     if !list.contains(now) {

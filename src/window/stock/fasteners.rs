@@ -7,7 +7,7 @@ use iced::widget::{button, checkbox, column, container, row, text, tooltip};
 use iced::{Alignment, Length};
 
 use super::list::table_head;
-use super::{Message, Pane};
+use super::{Message, Pane, SIZE_NOW};
 use crate::findings::Verdict;
 use crate::sketch::drive::choose::{Choice, choices};
 use crate::sketch::drive::swap::{Whose, meant, swap as exchange};
@@ -223,10 +223,10 @@ fn size_line<'a>(spec: &'a Arc<FastenerSpec>, told: &'a Told, look: &Look<'a>) -
         .style(control::line_button(colours, now))
         .on_press(size.clone());
     let plus = reach(plus, Some(Message::NewPressed(spec.clone())), colours.accent);
-    row![
+    let line = row![
         reach(line, Some(size), colours.accent),
         tooltip(plus, tip.style(control::card(colours, false)), tooltip::Position::Right),
     ]
-    .align_y(Alignment::Center)
-    .into()
+    .align_y(Alignment::Center);
+    if now { container(line).id(iced::widget::Id::new(SIZE_NOW)).into() } else { line.into() }
 }

@@ -12,13 +12,16 @@ use iced::widget::{button, column, container, row, text};
 
 pub(super) use self::fasteners::{HOWS, swap, swap_those_like};
 pub use self::fasteners::{How, kind_words, same_table};
-pub(super) use self::wood::{actual, table_of};
+pub(super) use self::wood::{actual, nominal, table_of};
 use super::look::{Action, Look};
 use super::making::Kind;
 use super::theme::{Colours, Element, control, gap, part_px, parts, reach, text_px};
 use crate::drawing::Subject;
 use crate::joint::Joint;
 use crate::stock::FastenerSpec;
+
+/// The name of the line of the size that the chosen fastener has.
+pub const SIZE_NOW: &str = "size of what is chosen";
 
 /// What the pane remembers.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -109,6 +112,12 @@ impl Pane {
             Message::KindPressed(kind) => Action::Make(Some(kind)),
             Message::ThingPressed(subject) => Action::Show(Some(subject), None),
         }
+    }
+
+    /// The fastener whose sizes are shown to swap it for.
+    #[must_use]
+    pub fn swaps(&self) -> Option<&str> {
+        self.opened_for.as_deref().filter(|_| self.tab == Tab::Drive)
     }
 
     /// Judges the sizes of the open table in the place of what is chosen, if that was not done yet.

@@ -77,6 +77,22 @@ fn tables(stock: &Stock) -> Vec<(String, String)> {
     all
 }
 
+/// A size by its name; where that is a bare thickness or depth, with what it is: `1/2 panel`, `1 foam`.
+pub(in crate::window) fn nominal(size: &SectionSize) -> String {
+    let mut parts = size.id.split('/');
+    let what = match (parts.next(), parts.next()) {
+        _ if size.i_section_mm.is_some() => "I-section",
+        (Some("filling"), Some(what)) => what,
+        (Some(what), _) => what,
+        (None, _) => "",
+    };
+    if size.depth_mm.is_none() || size.i_section_mm.is_some() {
+        format!("{} {what}", size.nominal)
+    } else {
+        size.nominal.clone()
+    }
+}
+
 /// The actual size, in the unit of the joint.
 pub(in crate::window) fn actual(size: &SectionSize, look: &Look<'_>) -> String {
     let told = |mm: f64| words::size(mm, look.unit());

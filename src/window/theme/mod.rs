@@ -2,6 +2,7 @@
 //!
 //! No other file of the window holds a colour, a padding or a font size of its own.
 
+mod afresh;
 pub mod control;
 pub mod ink;
 pub mod parts;
@@ -19,7 +20,7 @@ pub use ink::Colours;
 pub use picking::escape_closed_a_list;
 pub use piece::piece;
 pub use reach::reach;
-pub(super) use reveal::{has_keyboard, reveal, stay_in_sight};
+pub(super) use reveal::{bring, has_keyboard, reveal, stay_in_sight};
 pub use under::{behind, under};
 
 /// An element of the window.

@@ -6,10 +6,11 @@ use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::rc::Rc;
 
 use iced::widget::canvas::{self, Cache, Canvas, Geometry};
-use iced::widget::{PickList, container, keyed_column, pick_list, row, scrollable, space, text};
+use iced::widget::{PickList, column, container, pick_list, row, scrollable, space, text};
 use iced::{Alignment, Length, Rectangle, Renderer, Theme, mouse};
 use kurbo::{BezPath, Point, Shape as _};
 
+use super::afresh::afresh;
 use super::picking::{Options, picking};
 use super::{BOLD, Colours, Element, control, gap, part_px, text_px};
 use crate::drawing::{Anchor, Fill, Ink, Item, Layer, Line, Mood, Shape};
@@ -49,8 +50,10 @@ pub fn label<'a, M: 'a>(words: impl text::IntoFragment<'a>, colours: &'static Co
 
 /// So many options of a list are seen at once; the least window has room for them above or below any list.
 const MOST_SEEN: usize = 10;
-/// A line of an option, in heights of its letters.
+/// A line of an option, in heights of its letters: what the toolkit's menu has by itself.
 const LINE_HEIGHT: f32 = 1.3;
+/// An option of a list, in pixels: a whole number, so that whole options are scrolled exactly.
+pub(super) const OPTION_PX: f32 = 27.0;
 
 /// A list to pick one thing from, as all of them look, for the mouse and the keyboard; `shaped` gives it its width.
 pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: Clone + 'a>(
@@ -73,11 +76,10 @@ pub fn picker<'a, T: Clone + PartialEq + ToString + 'a, L: Borrow<[T]> + 'a, M: 
     // Whole options are seen, never a part of one; of a long list the rest is scrolled to.
     #[expect(clippy::cast_precision_loss, reason = "a few options")]
     let seen = keys.count.min(MOST_SEEN) as f32;
-    let option_px = text_px::BODY * LINE_HEIGHT + 2.0 * gap::CONTROL[0];
     let list = pick_list(all, now, move |it| picked(it))
-        .menu_height(seen * option_px)
+        .menu_height(seen * OPTION_PX)
         .text_line_height(LINE_HEIGHT)
-        .padding(gap::CONTROL)
+        .padding([(OPTION_PX - text_px::BODY * LINE_HEIGHT) / 2.0, gap::CONTROL[1]])
         .text_size(text_px::BODY)
         .style(control::pick(colours))
         .menu_style(control::pick_menu(colours));
@@ -103,6 +105,18 @@ pub fn pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
     row![label(words, colours), list].spacing(gap::ROW).align_y(Alignment::Center).into()
 }
 
+/// The same with its label above it, for long words.
+pub fn wide_pick<'a, T: Clone + PartialEq + ToString + 'a, M: Clone + 'a>(
+    words: &'a str,
+    all: Vec<T>,
+    now: Option<T>,
+    picked: impl Fn(T) -> M + 'a,
+    colours: &'static Colours,
+) -> Element<'a, M> {
+    let list = picker(all, now, picked, |it| it.width(Length::Fill), colours);
+    column![soft(words, colours), list].spacing(gap::TIGHT).into()
+}
+
 /// A part that scrolls up and down, with a slim bar.
 pub fn scroll<'a, M: 'a>(
     content: impl Into<Element<'a, M>>,
@@ -122,8 +136,7 @@ pub fn scroll_of<'a, K: Copy + PartialEq + 'static, M: 'a>(
     content: impl Into<Element<'a, M>>,
     colours: &'static Colours,
 ) -> Element<'a, M> {
-    let part = Element::from(scroll(content, colours));
-    keyed_column([(what, part)]).width(Length::Fill).height(Length::Fill).into()
+    afresh(what, scroll(content, colours))
 }
 
 /// A thin line across.

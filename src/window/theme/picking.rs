@@ -263,6 +263,51 @@ mod tests {
         }
     }
 
+    /// A list is scrolled by whole options, for the renderer paints all of one that is seen in part; and where it stood
+    /// all is painted anew.
+    #[test]
+    fn an_open_list_shows_whole_options_however_it_is_scrolled() {
+        let renderer = &mut tiny();
+        let all: Vec<String> = (0..40).map(|it| format!("option {it}")).collect();
+        let list = parts::picker(all, None, |_| "", |it| it.width(100.0), &ink::LIGHT);
+        let all: Element<'_, &'static str> = container(list).width(100.0).height(400.0).into();
+        let mut ui: Ui<'_> = UserInterface::build(all, Size::new(100.0, 400.0), Cache::default(), renderer);
+        click(&mut ui, renderer);
+        let over = mouse::Cursor::Available(Point::new(40.0, 150.0));
+        let mut painted: Vec<iced_tiny_skia::Layer> = Vec::new();
+        let (lines, pixels) =
+            (|y| mouse::ScrollDelta::Lines { x: 0.0, y }, |y| mouse::ScrollDelta::Pixels { x: 0.0, y });
+        for delta in
+            [lines(-1.0), lines(-1.0), pixels(-11.0), pixels(-20.0), lines(1.0), pixels(7.0), lines(-90.0)]
+        {
+            let wheel = Event::Mouse(mouse::Event::WheelScrolled { delta });
+            let _ = ui.update(&[wheel], over, renderer, &mut clipboard::Null, &mut Vec::new());
+            let style = renderer::Style { text_color: Color::BLACK };
+            ui.draw(renderer, &Theme::Light, &style, over);
+            let layers = renderer.layers().to_vec();
+            let top = 27.0;
+            let items = layers.iter().flat_map(|it| &it.text);
+            let seen = items.flat_map(|it| {
+                let by = it.transformation();
+                it.as_slice().iter().filter_map(move |it| it.visible_bounds().map(|seen| seen * by))
+            });
+            let middles: Vec<f32> = seen.map(|it| it.y).filter(|it| top < *it).collect();
+            assert_eq!(middles.len(), 10, "{delta:?} {middles:?}");
+            for middle in middles {
+                let part = ((middle - top) / parts::OPTION_PX - 0.5).abs().fract();
+                assert!((part - 0.5).abs() > 0.499, "{delta:?}: an option is seen in part at {middle}");
+            }
+            let damage: Vec<Rectangle> = painted
+                .iter()
+                .zip(&layers)
+                .flat_map(|it| iced_tiny_skia::Layer::damage(it.0, it.1))
+                .collect();
+            let has_all = |it: &Rectangle| it.y <= 0.0 && 310.0 < it.y + it.height && 90.0 < it.width;
+            assert!(painted.is_empty() || damage.iter().any(has_all), "{damage:?}");
+            painted = layers;
+        }
+    }
+
     #[test]
     fn with_the_keyboard_on_it_keys_pick_and_nothing_else_hears_them() {
         let renderer = &mut tiny();

@@ -46,6 +46,59 @@ pub(in crate::window) fn stay_in_sight<T: Send + 'static>() -> iced::Task<T> {
     iced::advanced::widget::operate(Reveal { is_typed: true, ..Reveal::default() })
 }
 
+/// Scrolls the pane of the thing with this name so far that it is seen in the middle.
+pub(in crate::window) fn bring<T: Send + 'static>(name: &'static str) -> iced::Task<T> {
+    iced::advanced::widget::operate(Bring { name: Id::new(name), panes: Reveal::default() })
+}
+
+/// Finds a thing by its name and the pane that it stands in, then scrolls that pane.
+struct Bring {
+    name: Id,
+    panes: Reveal,
+}
+
+impl<T: 'static> Operation<T> for Bring {
+    fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation<T>)) {
+        let around = self.panes.inside;
+        self.panes.inside = self.panes.entered.take().or(around);
+        operate(self);
+        self.panes.inside = around;
+    }
+
+    fn scrollable(
+        &mut self,
+        id: Option<&Id>,
+        bounds: Rectangle,
+        content_bounds: Rectangle,
+        by: Vector,
+        state: &mut dyn Scrollable,
+    ) {
+        Operation::<T>::scrollable(&mut self.panes, id, bounds, content_bounds, by, state);
+    }
+
+    fn container(&mut self, id: Option<&Id>, bounds: Rectangle) {
+        if id == Some(&self.name) {
+            // The content lies as if it were not scrolled.
+            self.panes.wanted = self.panes.inside.map(|pane| {
+                let free = (pane.bounds.height - bounds.height).max(0.0) / 2.0;
+                (pane.at, (bounds.y - pane.bounds.y - free).max(0.0))
+            });
+        }
+    }
+
+    fn finish(&self) -> Outcome<T> {
+        match self.panes.wanted {
+            Some(_) => Outcome::Chain(Box::new(Scroll {
+                focused: Rectangle::default(),
+                selects: false,
+                wanted: self.panes.wanted,
+                count: 0,
+            })),
+            None => Outcome::None,
+        }
+    }
+}
+
 impl<T: 'static> Operation<T> for Reveal {
     fn traverse(&mut self, operate: &mut dyn FnMut(&mut dyn Operation<T>)) {
         let around = self.inside;

@@ -1,5 +1,7 @@
 //! One wrapper round something of the window: it passes everything through but what it is there for.
 
+use std::sync::atomic::{AtomicI32, AtomicU8, Ordering};
+
 use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::Id;
 use iced::advanced::widget::operation::{Operation, Scrollable, TextInput};
@@ -8,6 +10,7 @@ use iced::advanced::{Clipboard, Renderer as _, Shell, Widget, mouse, overlay, re
 use iced::{Event, Length, Rectangle, Renderer, Size, Theme, Vector, keyboard};
 
 use super::Element;
+use super::parts::OPTION_PX;
 
 /// Where something is painted.
 #[derive(Clone, Copy, Debug)]
@@ -41,6 +44,11 @@ pub trait Around<M> {
     /// The state that it begins with.
     fn state(&self) -> tree::State {
         tree::State::None
+    }
+
+    /// Whether the content is another one than before, so that it begins with a new state.
+    fn begins_anew(&self, _state: &mut tree::State) -> bool {
+        false
     }
 
     /// Whether the content is neither painted nor reached.
@@ -134,6 +142,33 @@ impl Operation for OutOfReach<'_> {
     }
 }
 
+/// Frames in which an opened list was painted, round and round.
+static FRAME: AtomicU8 = AtomicU8::new(0);
+/// The bounds of the layer of an opened list differ by this at least from frame to frame, in pixels: less than is seen.
+const STEP_PX: f32 = 1.0 / 4096.0;
+/// So far round an opened list the window is painted anew with it: parts of its options may stand there.
+const AROUND_PX: f32 = OPTION_PX + 1.0;
+/// A notch of the wheel scrolls an opened list by so many options.
+const OPTIONS_A_NOTCH: f32 = 2.0;
+/// What the wheel of a touchpad was turned by, short of a whole option, in thousandths of a pixel.
+static TURNED: AtomicI32 = AtomicI32::new(0);
+
+/// The wheel as a turn by whole options: the renderer would paint all of an option that is seen in part.
+fn by_options(delta: mouse::ScrollDelta) -> mouse::ScrollDelta {
+    let y = match delta {
+        mouse::ScrollDelta::Lines { y, .. } => (y * OPTIONS_A_NOTCH).round() * OPTION_PX,
+        mouse::ScrollDelta::Pixels { y, .. } => {
+            #[expect(clippy::cast_precision_loss, reason = "less than an option")]
+            let all = y + TURNED.load(Ordering::Relaxed) as f32 / 1000.0;
+            let whole = (all / OPTION_PX).trunc() * OPTION_PX;
+            #[expect(clippy::cast_possible_truncation, reason = "less than an option")]
+            TURNED.store(((all - whole) * 1000.0) as i32, Ordering::Relaxed);
+            whole
+        }
+    };
+    mouse::ScrollDelta::Pixels { x: 0.0, y }
+}
+
 /// Something laid over the window that is painted inside its box alone: words of an opened list that are seen in part
 /// would otherwise run over what stands beside it.
 struct Cut<'a, M>(overlay::Element<'a, M, Theme, Renderer>);
@@ -151,9 +186,15 @@ impl<M> overlay::Overlay<M, Theme, Renderer> for Cut<'_, M> {
         layout: Layout<'_>,
         cursor: mouse::Cursor,
     ) {
-        // The software renderer cuts no words whose pane is as large as the layer.
-        renderer.with_layer(layout.bounds().shrink(0.1), |renderer| {
-            self.0.as_overlay().draw(renderer, theme, style, layout, cursor);
+        // Where an option is seen in part, the renderer paints all of its words. A layer that has other bounds than in
+        // the frame before is painted whole, with all that lies below: so none of them stay there.
+        let step = f32::from(FRAME.fetch_add(1, Ordering::Relaxed)) * STEP_PX;
+        let around = layout.bounds().expand(AROUND_PX + step);
+        renderer.with_layer(around, |renderer| {
+            // The software renderer cuts no words whose pane is as large as the layer.
+            renderer.with_layer(layout.bounds().shrink(0.1), |renderer| {
+                self.0.as_overlay().draw(renderer, theme, style, layout, cursor);
+            });
         });
     }
 
@@ -170,7 +211,12 @@ impl<M> overlay::Overlay<M, Theme, Renderer> for Cut<'_, M> {
         clipboard: &mut dyn Clipboard,
         shell: &mut Shell<'_, M>,
     ) {
-        self.0.as_overlay_mut().update(event, layout, cursor, renderer, clipboard, shell);
+        let list = self.0.as_overlay_mut();
+        if let Event::Mouse(mouse::Event::WheelScrolled { delta }) = event {
+            let whole = Event::Mouse(mouse::Event::WheelScrolled { delta: by_options(*delta) });
+            return list.update(&whole, layout, cursor, renderer, clipboard, shell);
+        }
+        list.update(event, layout, cursor, renderer, clipboard, shell);
     }
 
     fn mouse_interaction(
@@ -205,6 +251,9 @@ impl<M, A: Around<M>> Widget<M, Theme, Renderer> for Wrapped<'_, M, A> {
     }
 
     fn diff(&self, tree: &mut Tree) {
+        if self.around.begins_anew(&mut tree.state) {
+            tree.children.clear();
+        }
         tree.diff_children(std::slice::from_ref(&self.content));
     }
 
