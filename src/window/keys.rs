@@ -143,7 +143,7 @@ pub const LIST: [(&str, &str); 42] = [
     ("Turn by one degree", "Comma, full stop; with Shift by 15"),
     ("Shorter, longer of the same kind", "[ and ]"),
     ("Make another of what was made last", "G"),
-    ("While placing: turn it, hold it elsewhere", "Comma and full stop, C"),
+    ("While placing: turn it; hold it elsewhere, a dimension level", "Comma and full stop; C"),
     ("While dragging: a number fixes the length", "Digits; Tab for the direction; Enter"),
     ("While dragging: keep an axis, 15-degree steps", "Shift"),
     ("While dragging: no snap", "Ctrl"),

@@ -35,12 +35,24 @@ pub(super) fn words_of(measure: Measure, corners: &[Corner], unit: LengthUnit) -
 /// How near a place must be to what it holds on to, millimetres: it was snapped there.
 const ON_IT_MM: f64 = 0.01;
 
-/// A dimension between two places, its line through a third; each end holds on to what it lies on.
-pub(super) fn dimension(corners: &[Corner], look: &Look<'_>) -> Result<Made, NotMade> {
+/// A dimension between two places, its line through a third; each end holds on to what it lies on. It tells the
+/// straight distance, that across or that in height.
+pub(super) fn dimension(measures: Measures, corners: &[Corner], look: &Look<'_>) -> Result<Made, NotMade> {
     let [from, to, line] = corners else { return Err(NotMade::new()) };
     let way = to.at - from.at;
     if way.hypot() < ON_IT_MM {
         return Err(NotMade::new());
+    }
+    // As `trace::dimension` reads it: to the left of the way, up from the upper end, to the left of the left one.
+    let (mm, offset_mm) = match measures {
+        Measures::Straight => (way.hypot(), way.normalize().cross(line.at - from.at)),
+        Measures::Level => (way.x.abs(), line.at.y - from.at.y.max(to.at.y)),
+        Measures::Upright => (way.y.abs(), from.at.x.min(to.at.x) - line.at.x),
+    };
+    if mm < ON_IT_MM {
+        let other =
+            if measures == Measures::Level { "One lies above the other" } else { "Both lie at one height" };
+        return Err(format!("{other}: there is no such distance between them. C measures another one."));
     }
     let kept = &look.kept;
     let view = look.view;
@@ -50,14 +62,8 @@ pub(super) fn dimension(corners: &[Corner], look: &Look<'_>) -> Result<Made, Not
         let met = snapper.snap(at, &options);
         met.map_or(crate::joint::Anchor::Place(at), |it| it.anchor(&kept.joint, &kept.trace, view))
     };
-    let new = Dimension {
-        look: view,
-        from: anchor(from.at),
-        to: anchor(to.at),
-        measures: Measures::Straight,
-        offset_mm: way.normalize().cross(line.at - from.at),
-    };
-    let told = words::size(way.hypot(), look.unit());
+    let new = Dimension { look: view, from: anchor(from.at), to: anchor(to.at), measures, offset_mm };
+    let told = words::size(mm, look.unit());
     Ok(Made {
         name: match view {
             From::Front => format!("Dimension of {told}"),

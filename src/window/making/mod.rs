@@ -15,12 +15,13 @@ use std::sync::Arc;
 pub use self::asks::{Ask, Key};
 pub(super) use self::driven::outfitted;
 pub use self::settings::{Hold, Lies, Settings};
+pub(super) use self::view::DISTANCES;
 use super::canvas::draft::{Corner, Draft, Figure};
 use super::canvas::plane;
 use super::canvas::typed::Slot;
 use super::look::{Action, Look};
 use crate::drawing::Subject;
-use crate::joint::{Edit, Look as From};
+use crate::joint::{Edit, Look as From, Measures};
 use crate::sketch::form::Form;
 use crate::stock::{FastenerSpec, SectionSize};
 
@@ -232,7 +233,7 @@ impl Making {
             Kind::Member(Shape::Path) => "an outline with arcs".into(),
             Kind::Member(Shape::Round) => "a round".into(),
             Kind::Member(Shape::ISection) => "an I-section".into(),
-            Kind::Stock(size) => format!("a {}", size.nominal),
+            Kind::Stock(size) => format!("a {}", crate::window::stock::nominal(size)),
             Kind::Cut(Shape::Round) => "a round hole in a member".into(),
             Kind::Cut(_) => "a notch".into(),
             Kind::Form(word) => Form::named(word).map_or(*word, |it| it.title).to_lowercase(),
@@ -282,7 +283,8 @@ impl Making {
             }
             (_, 0) => {
                 let (x, y) = (across.word(), up.word());
-                format!("Press where it begins, or type {x}, Tab, {y}, Enter. Esc ends.")
+                let other = self.other_measure();
+                format!("Press where it begins, or type {x}, Tab, {y}, Enter.{other} Esc ends.")
             }
             (Figure::Box, _) => {
                 format!("Press the opposite corner, {typing}. Shift makes it square, Esc begins anew.")
@@ -291,7 +293,9 @@ impl Making {
             (Figure::Line, _) => {
                 format!("Press where it ends, {typing}. Shift keeps an axis, Esc begins anew.")
             }
-            (Figure::Three, _) => format!("Press the next place, {typing}. Esc begins anew."),
+            (Figure::Three, _) => {
+                format!("Press the next place, {typing}.{} Esc begins anew.", self.other_measure())
+            }
             (Figure::Closed { arcs: true }, _) if draft.arc && draft.through.is_none() => {
                 "Press a place on the arc, then its end. A makes it straight again.".into()
             }
@@ -324,7 +328,7 @@ impl Making {
             Kind::Row(spec) => driven::row(self, spec, corners, look),
             Kind::HeadOn(spec) => driven::head_on(self, spec, corners, look),
             Kind::Toe(spec) => driven::toe(self, spec, corners, look),
-            Kind::Dimension => measure::dimension(corners, look),
+            Kind::Dimension => measure::dimension(self.settings.measures, corners, look),
             Kind::Measure(_) => Err(NotMade::new()),
         }
     }
@@ -347,12 +351,36 @@ impl Making {
         }
     }
 
-    /// The key that holds a thing elsewhere: by another corner, or in a mirror.
+    /// The key that holds a thing elsewhere: by another corner, in a mirror, or a dimension to another distance.
     pub fn hold_elsewhere(&mut self) {
-        if matches!(self.kind, Kind::Form(_)) {
-            self.settings.mirrored = !self.settings.mirrored;
-        } else {
-            self.settings.hold = self.settings.hold.next();
+        match self.kind {
+            Kind::Form(_) => self.settings.mirrored = !self.settings.mirrored,
+            Kind::Dimension => {
+                self.settings.measures = match self.settings.measures {
+                    Measures::Straight => Measures::Level,
+                    Measures::Level => Measures::Upright,
+                    Measures::Upright => Measures::Straight,
+                };
+            }
+            Kind::Member(_)
+            | Kind::Stock(_)
+            | Kind::Cut(_)
+            | Kind::Profile
+            | Kind::Holes
+            | Kind::Row(_)
+            | Kind::HeadOn(_)
+            | Kind::Toe(_)
+            | Kind::Measure(_) => self.settings.hold = self.settings.hold.next(),
+        }
+    }
+
+    /// What the key for another distance does now, for the line at the foot.
+    fn other_measure(&self) -> &'static str {
+        match (&self.kind, self.settings.measures) {
+            (Kind::Dimension, Measures::Straight) => " C makes it level, then upright.",
+            (Kind::Dimension, Measures::Level) => " It is level: C makes it upright, then straight.",
+            (Kind::Dimension, Measures::Upright) => " It is upright: C makes it straight, then level.",
+            (_, Measures::Straight | Measures::Level | Measures::Upright) => "",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::joint::{Duty, Grain, Joint, StandardId, Treatment};
+use crate::joint::{Duty, Grain, Joint, Measures, StandardId, Treatment};
 use crate::stock::{Family, FastenerSpec, Material, Stock};
 
 /// How a stock size lies in the view.
@@ -88,6 +88,8 @@ pub struct Settings {
     pub duty: Duty,
     /// A plate that is drawn becomes a part of the chosen connector.
     pub joins: bool,
+    /// Which distance a dimension tells.
+    pub measures: Measures,
 }
 
 impl Default for Settings {
@@ -106,6 +108,7 @@ impl Default for Settings {
             fastener: None,
             duty: Duty::default(),
             joins: false,
+            measures: Measures::default(),
         }
     }
 }

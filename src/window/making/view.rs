@@ -5,7 +5,7 @@ use iced::{Alignment, Length};
 
 use super::{Hold, Key, Kind, Lies, Making, Message, Settings, wood};
 use crate::drawing::Subject;
-use crate::joint::{Duty, Grain, Treatment};
+use crate::joint::{Duty, Grain, Measures, Treatment};
 use crate::stock::{Family, FastenerSpec, Material};
 use crate::window::look::Look;
 use crate::window::theme::{Colours, Element, control, gap, parts, reach, text_px};
@@ -35,6 +35,12 @@ const TURNS: [Named<u8>; 4] = [
     Named { it: 1, name: "by 90\u{b0}" },
     Named { it: 2, name: "by 180\u{b0}" },
     Named { it: 3, name: "by 270\u{b0}" },
+];
+/// Which distance a dimension tells.
+pub(crate) const DISTANCES: [Named<Measures>; 3] = [
+    Named { it: Measures::Straight, name: "straight" },
+    Named { it: Measures::Level, name: "across only: level" },
+    Named { it: Measures::Upright, name: "in height only: upright" },
 ];
 /// What wood may have been treated with.
 pub(crate) const TREATMENTS: [Named<Treatment>; 4] = [
@@ -175,10 +181,19 @@ impl Making {
                 "Press where the first head goes and drag the way it points. The row runs along the face.",
                 look.colours,
             )),
-            Kind::Dimension => list.push(parts::soft(
-                "Press its two ends, then where its line goes. What it meets it holds on to, and follows.",
-                look.colours,
-            )),
+            Kind::Dimension => {
+                let with = |it: Measures| Settings { measures: it, ..self.settings.clone() };
+                let list = list.push(self.pick(
+                    ("Distance", look.colours),
+                    &DISTANCES,
+                    self.settings.measures,
+                    with,
+                ));
+                list.push(parts::soft(
+                    "Press its two ends, then where its line goes. What it meets it holds on to, and follows.",
+                    look.colours,
+                ))
+            }
             Kind::Measure(_) => list.push(parts::soft("Nothing of the joint is changed.", look.colours)),
         }
     }
@@ -200,12 +215,12 @@ impl Making {
         list: iced::widget::Column<'a, Message>,
         look: &Look<'a>,
     ) -> iced::widget::Column<'a, Message> {
-        let specs = look.stock.fasteners.values().cloned().map(ForFastener).collect();
+        let specs = look.stock.fasteners_by_size().into_iter().cloned().map(ForFastener).collect();
         let now = self.settings.fastener(&look.kept.joint, look.stock).map(ForFastener);
         let settings = self.settings.clone();
         let picked =
             move |it: ForFastener| Message::Set(Settings { fastener: Some(it.0), ..settings.clone() });
-        let list = list.push(parts::pick("Holes for", specs, now, picked, look.colours));
+        let list = list.push(parts::wide_pick("Holes for", specs, now, picked, look.colours));
         let with = |it: Duty| Settings { duty: it, ..self.settings.clone() };
         list.push(self.pick(("Duty", look.colours), &DUTIES, self.settings.duty, with))
     }

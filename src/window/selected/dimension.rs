@@ -7,15 +7,10 @@ use crate::joint::{Anchor, Dimension, Edit, Measures};
 use crate::trace::dimension;
 use crate::window::canvas::plane;
 use crate::window::look::{Command, Look};
+use crate::window::making::DISTANCES;
 use crate::window::theme::{Element, parts};
 use crate::window::top::Named;
 use crate::window::words;
-
-const WHICH: [Named<Measures>; 3] = [
-    Named { it: Measures::Straight, name: "straight" },
-    Named { it: Measures::Level, name: "across only" },
-    Named { it: Measures::Upright, name: "in height only" },
-];
 
 pub(super) fn view<'a>(at: usize, look: &Look<'a>) -> Element<'a, Message> {
     let colours = look.colours;
@@ -30,11 +25,11 @@ pub(super) fn view<'a>(at: usize, look: &Look<'a>) -> Element<'a, Message> {
         let name = format!("Dimension {} {it}", at + 1);
         Message::Picked(name, Edit::Dimensions(Change::Replace { at, new }))
     };
-    let now = WHICH.into_iter().find(|it| it.it == of.measures);
+    let now = DISTANCES.into_iter().find(|it| it.it == of.measures);
     rows()
         .push(value("Stands in", plane::name(of.look).to_owned(), colours))
         .push(value("It tells", told, colours))
-        .push(parts::pick("Distance", WHICH.to_vec(), now, picked, colours))
+        .push(parts::pick("Distance", DISTANCES.to_vec(), now, picked, colours))
         .push(value("From", held(&of.from), colours))
         .push(value("To", held(&of.to), colours))
         .push(value("Line off by", words::size(of.offset_mm, look.unit()), colours))
