@@ -98,7 +98,7 @@ pub const ALL: &[Entry] = &[
     entry("Draw a plate by its profile", "", Command::Make(Thing::Profile)),
     entry("Make holes in steel", "", Command::Make(Thing::Holes)),
     entry("Fill the chosen hole", "", Command::Fill(Fill::One)),
-    entry("Fill the holes that must be filled", "", Command::Fill(Fill::Required)),
+    entry("Fill what is required", "", Command::Fill(Fill::Required)),
     entry("Fill all holes", "", Command::Fill(Fill::All)),
     entry("Measure a distance", "", Command::Make(Thing::Measure(Measure::Distance))),
     entry("Place a dimension", "", Command::Make(Thing::Dimension)),
@@ -112,6 +112,8 @@ pub const ALL: &[Entry] = &[
     entry("Show how the chosen finding came about", "W", Command::ShowWorking),
     entry("Edit the numbers of what is chosen", "F2", Command::EditNumbers),
     entry("What it carries, or its numbers", "C", Command::TurnCarries),
+    entry("Working of what it carries, large", "F3", Command::Working),
+    entry("Choices side by side: sizes, gaps, angles, woods", "F4", Command::Compare),
     entry("Front view", "1", Command::View(Shown::One(From::Front))),
     entry("Side view", "2", Command::View(Shown::One(From::Side))),
     entry("Top view", "3", Command::View(Shown::One(From::Top))),
@@ -130,6 +132,43 @@ pub const ALL: &[Entry] = &[
     entry("The keyboard into the controls, one after the other", "F6", Command::Controls),
     entry("Keys", "F1", Command::Keys),
 ];
+
+/// Other words by which an action is found: those of its button, and those that many people use for it.
+const OTHER_WORDS: &[(Command, &str)] = &[
+    (Command::Fill(Fill::One), "fill this hole"),
+    (Command::Fill(Fill::Required), "fill the holes that must be filled"),
+    (Command::Make(Thing::Holes), "more holes, drill"),
+    (Command::Make(Thing::Profile), "bent steel"),
+    (Command::Make(Thing::Cut(Shape::Box)), "cope, dap, birdsmouth"),
+    (Command::Make(Thing::Measure(Measure::Distance)), "length"),
+    (Command::Delete, "remove, erase"),
+    (Command::Escape, "cancel"),
+    (Command::TurnBy(90), "rotate"),
+    (Command::TurnBy(1), "rotate"),
+    (Command::TurnBy(-1), "rotate"),
+    (Command::ArrangeBy(Size::Turn), "rotate"),
+    (Command::Mirror, "flip"),
+    (Command::MirrorUpsideDown, "flip"),
+    (Command::Sheet, "print, preview, pages"),
+    (Command::Export, "pdf, svg, png, print"),
+    (Command::Fit, "fit, zoom to all"),
+    (Command::FitChosen, "zoom to it"),
+    (Command::ZoomIn, "zoom in"),
+    (Command::ZoomOut, "zoom out"),
+    (Command::TrueSize, "zoom 1:1"),
+    (Command::View(Shown::All), "all views"),
+    (Command::SnapStep, "grid"),
+    (Command::Plane, "section"),
+    (Command::Lights, "dark, theme"),
+    (Command::Compare, "compare, try another"),
+    (Command::Starters, "template, begin"),
+    (Command::Keys, "shortcuts, help"),
+];
+
+/// The other words of an action.
+pub(super) fn other_words(command: Command) -> &'static str {
+    OTHER_WORDS.iter().find(|it| it.0 == command).map_or("", |it| it.1)
+}
 
 /// The name of the field that is searched in.
 pub const FIELD: &str = "actions";

@@ -1,16 +1,17 @@
 //! What a search among the actions finds: the actions themselves, the sizes of stock that could be placed or driven,
 //! and the settings of the joint and of what is chosen.
 
+use std::cmp::Reverse;
 use std::sync::Arc;
 
-use super::{ALL, Entry};
+use super::{ALL, Entry, other_words};
 use crate::joint::edit::Change;
 use crate::joint::{Edit, Fastener, Member};
 use crate::stock::FastenerKind;
 use crate::window::look::{Action, Look};
 use crate::window::making::Kind;
 use crate::window::selected::{fastener, member};
-use crate::window::stock::{HOWS, How, actual, kind_words, swap, table_of};
+use crate::window::stock::{HOWS, How, actual, kind_words, nominal, swap, table_of};
 use crate::window::top::{SERVICES, STANDARDS, UNITS};
 use crate::window::words;
 
@@ -46,9 +47,9 @@ pub struct Found {
 /// member.
 #[must_use]
 pub fn found(search: &str, look: &Look<'_>) -> Found {
-    let wanted: Vec<String> = search.split_whitespace().map(str::to_lowercase).collect();
+    let wanted: Vec<String> = plain(search).split_whitespace().map(str::to_owned).collect();
     let has_all = |it: &Offer, has: fn(&str, &str) -> bool| {
-        let all = format!("{} {} {}", it.words, it.keys, it.also).to_lowercase();
+        let all = plain(&format!("{} {} {}", it.words, it.keys, it.also));
         wanted.iter().all(|word| has(&all, word))
     };
     let mut offers: Vec<Offer> = ALL.iter().map(of_entry).filter(|it| has_all(it, as_typed)).collect();
@@ -57,9 +58,15 @@ pub fn found(search: &str, look: &Look<'_>) -> Found {
         let mut others = settings(look);
         others.extend(of_chosen(look));
         others.extend(of_stock(look));
+        others.extend(of_no_swap(&wanted, look));
         others.retain(|it| has_all(it, as_typed));
-        // Of those with all the words the one first that has them as they were typed: 3/8 x 3 1/2, not 3/8 x 1 1/2.
-        others.sort_by_cached_key(|it| std::cmp::Reverse(in_order(&it.words, &wanted)));
+        // Of those with all the words the one first that has them as they were typed: 3/8 x 3 1/2, not 3/8 x 1 1/2;
+        // then the one in which they stand next to each other: bolt 1/2 x 5, not bolt 1/4 x 1 1/2.
+        let parts = apart(&wanted);
+        others.sort_by_cached_key(|it| {
+            let ((whole, _), (count, between)) = (in_order(&it.words, &wanted), in_order(&it.words, &parts));
+            (Reverse(whole), Reverse(count), between)
+        });
         more = others.len().saturating_sub(MOST);
         others.truncate(MOST);
         offers.extend(others);
@@ -70,23 +77,58 @@ pub fn found(search: &str, look: &Look<'_>) -> Found {
     Found { offers, more }
 }
 
-/// How many of the words stand in these as whole words, one after the other.
-fn in_order(words: &str, wanted: &[String]) -> usize {
-    let bare = words.to_lowercase().replace(['"', ':', '(', ')', ','], " ");
-    let mut rest = bare.split_whitespace();
-    let mut count = 0;
+/// Words as they are compared: in small letters, without the marks of inches, the sign of times as a letter.
+fn plain(words: &str) -> String {
+    words.to_lowercase().replace('\u{d7}', "x").replace('"', "")
+}
+
+/// Whether two numbers were typed in one word, as `1/2x3-1/2`, `m12x140` or `2x10`, and which.
+fn two_in_one(word: &str) -> Option<(&str, &str)> {
+    let is_number = |it: &str| it.starts_with(|it: char| it.is_ascii_digit());
+    let (wide, long) = word.split_once('x')?;
+    let is_both = is_number(long) && (is_number(wide) || is_number(wide.trim_start_matches('m')));
+    is_both.then_some((wide, long))
+}
+
+/// Diameter and length that were typed in one as the words that the name of a fastener has: 1/2, x, 3, 1/2.
+fn apart(wanted: &[String]) -> Vec<String> {
+    let mut all = Vec::new();
     for word in wanted {
-        let mut ahead = rest.clone();
-        if ahead.any(|it| it == word.trim_matches('"')) {
-            rest = ahead;
+        match two_in_one(word) {
+            Some((wide, long)) => {
+                all.extend([wide.to_owned(), "x".to_owned()]);
+                all.extend(long.split('-').map(str::to_owned));
+            }
+            None => all.push(word.clone()),
+        }
+    }
+    all
+}
+
+/// How many of the words stand in these as whole words, one after the other, and how many others stand between them.
+fn in_order(words: &str, wanted: &[String]) -> (usize, usize) {
+    let bare = plain(words).replace([':', '(', ')', ','], " ");
+    let words: Vec<&str> = bare.split_whitespace().collect();
+    let (mut count, mut between, mut last) = (0, 0, None);
+    for word in wanted {
+        let from = last.map_or(0, |it: usize| it + 1);
+        if let Some(ahead) = words[from..].iter().position(|it| it == word) {
+            between += if last.is_some() { ahead } else { 0 };
+            last = Some(from + ahead);
             count += 1;
         }
     }
-    count
+    (count, between)
 }
 
 fn as_typed(all: &str, word: &str) -> bool {
-    all.contains(word)
+    if two_in_one(word).is_none() {
+        return all.contains(word);
+    }
+    // 2x10 is no part of 1/2x10.
+    let begins =
+        |at: usize| !all[..at].ends_with(|it: char| it.is_ascii_digit() || matches!(it, '/' | '.' | '-'));
+    all.match_indices(word).any(|it| begins(it.0))
 }
 
 fn nearly(all: &str, word: &str) -> bool {
@@ -100,7 +142,8 @@ fn offer(words: String, action: Action) -> Offer {
 }
 
 fn of_entry(it: &Entry) -> Offer {
-    Offer { keys: it.keys, ..offer(it.words.to_owned(), Action::Do(it.command)) }
+    let also = other_words(it.command).to_owned();
+    Offer { keys: it.keys, also, ..offer(it.words.to_owned(), Action::Do(it.command)) }
 }
 
 /// What the bar at the top sets.
@@ -183,18 +226,39 @@ fn together<T>(
     }
 }
 
+/// Why nothing can be swapped, where that is searched for.
+fn of_no_swap(wanted: &[String], look: &Look<'_>) -> Option<Offer> {
+    let is_asked = wanted.iter().any(|it| 2 < it.len() && "swap".starts_with(it.as_str()));
+    let is_needed = is_asked && look.chosen_fastener().is_none();
+    let says = "Choose a fastener first, or several; then search for the size again.";
+    let offer = offer("Swap what is chosen for another size".to_owned(), Action::Say(says.to_owned()));
+    is_needed.then(|| Offer { also: wanted.join(" "), ..offer })
+}
+
+/// Diameter and length of a name in one word, as they are often typed: `1/2x3-1/2` of `bolt 1/2" x 3 1/2"`.
+fn in_one(label: &str) -> String {
+    let close = plain(label).replace(" x ", "x");
+    let mut dashed = close.clone();
+    for part in 0..10_u8 {
+        // A whole number before its fraction.
+        dashed = dashed.replace(&format!("{part} 1/"), &format!("{part}-1/"));
+        dashed = dashed.replace(&format!("{part} 3/"), &format!("{part}-3/"));
+    }
+    format!("{close} {dashed}")
+}
+
 /// What can be placed, and what can be driven or taken in place of what is chosen.
 fn of_stock(look: &Look<'_>) -> Vec<Offer> {
     let mut all = Vec::new();
     for size in &look.stock.sections {
         let action = Action::Make(Some(Kind::Stock(Arc::new(size.clone()))));
-        let words = format!("Place {} ({})", size.nominal, actual(size, look));
+        let words = format!("Place {} ({})", nominal(size), actual(size, look));
         all.push(Offer { also: format!("member size {}", table_of(size)), ..offer(words, action) });
     }
-    for spec in look.stock.fasteners.values() {
-        let kind = kind_words(spec.kind);
+    for spec in look.stock.fasteners_by_size() {
+        let also = format!("fastener size {} {} {}", kind_words(spec.kind), spec.id, in_one(&spec.label));
         let mut add = |words: String, action: Action| {
-            all.push(Offer { also: format!("fastener size {kind}"), ..offer(words, action) });
+            all.push(Offer { also: also.clone(), ..offer(words, action) });
         };
         if let Some(action) = swap(spec, false, look) {
             add(format!("Swap what is chosen for: {}", spec.label), action);
