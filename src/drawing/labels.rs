@@ -273,11 +273,11 @@ impl Name {
     /// Where the user has put its middle, turned as it was; on a leader where that is beside the member.
     fn put_at(&self, middle: Point) -> Place {
         let turn_deg = self.at.as_ref().map_or(0.0, |it| it.turn_deg);
-        let place = self.full.around(middle, turn_deg).moved_to(middle);
         if self.seen.has(middle) {
-            return place;
+            return self.full.around(middle, turn_deg).moved_to(middle);
         }
-        place.leading_to(self.ends.first().copied().unwrap_or_else(|| self.seen.bounds.center()))
+        let end = self.ends.first().copied().unwrap_or_else(|| self.seen.bounds.center());
+        self.full.facing(middle, turn_deg, end).moved_to(middle).leading_to(end)
     }
 
     /// The first place that hides nothing.

@@ -87,6 +87,16 @@ impl Setting {
         self.set(middle, turn_deg, Anchor::Middle)
     }
 
+    /// The same, its lines even on the side of its leader, which ends there.
+    pub(super) fn facing(&self, middle: Point, turn_deg: f64, end: Point) -> Place {
+        let anchor = match (turn_deg == 0.0, end.x < middle.x) {
+            (false, _) => Anchor::Middle,
+            (true, true) => Anchor::Start,
+            (true, false) => Anchor::End,
+        };
+        self.set(middle, turn_deg, anchor)
+    }
+
     fn set(&self, middle: Point, turn_deg: f64, anchor: Anchor) -> Place {
         let down = Vec2::new(turn_deg.to_radians().sin(), turn_deg.to_radians().cos());
         let half = (self.width / 2.0, self.height() / 2.0);

@@ -304,8 +304,9 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item
             framed(page.lettering, &puts, frame.at, &mut drawn);
         }
         let Drawn { items: mut own, mut put, mut handles } = drawn;
-        // Measured without what the user has put somewhere, so that the drawing stays where it is when more is.
-        let Some(mut at) = bounds(page.lettering, &own) else { continue };
+        // Measured as if nothing had been put anywhere, so that the view stays where it is whatever is drawn aside.
+        let plain = (!put.is_empty()).then(|| plain(page, shown, &view, (sizes.care, &set.named, frame)));
+        let Some(mut at) = bounds(page.lettering, plain.as_ref().unwrap_or(&own)) else { continue };
         if has_names {
             let words = shown.words(page.inputs, sizes.detail);
             let Drawn { items, put: name_put, handles: name_handle } = name(page, &puts, &words, &mut at);
@@ -332,6 +333,23 @@ fn fits(page: &Page<'_>, views: &[&Shown<'_>], sizes: Sizes) -> Option<(Vec<Item
     shift(&mut items, by);
     shift_handles(&mut handles, by);
     Some((items, handles))
+}
+
+/// A view as it is where nothing was put anywhere.
+fn plain(
+    page: &Page<'_>,
+    shown: &Shown<'_>,
+    view: &View,
+    (care, named, frame): (Care, &BTreeSet<Subject>, Option<Frame<'_>>),
+) -> Vec<Item> {
+    let mut joint = page.inputs.joint.clone();
+    joint.sheet.moved.clear();
+    let inputs = Inputs { joint: &joint, ..*page.inputs };
+    let mut drawn = shown.draw(&inputs, view, (care, named, frame));
+    if let Some(frame) = frame {
+        framed(page.lettering, &Puts::of(&shown.name, &[]), frame.at, &mut drawn);
+    }
+    drawn.items
 }
 
 /// Views as they are set beside each other.
