@@ -20,13 +20,21 @@ pub(super) fn end_grain(fact: &Fact<'_>) -> Vec<Finding> {
         Some(true) => " and the load pulls it out",
         Some(false) | None => "",
     };
+    let the = fact.scene.the(holding.body);
+    let pulled = match hold.withdrawal {
+        Some(true) => "a load pulls along the shank",
+        Some(false) => "the loads push across the shank alone",
+        None => "no load is given: it may be pulled along the shank, or pushed across it",
+    };
+    let entered = format!("{the} is entered by a face that its grain runs out at: end grain");
     let there = match check.force {
         Force::Shall => "it may carry nothing there",
         Force::Should => "it holds less there",
     };
-    let says = format!("It is in the end grain of {}{pull}; {there}.", fact.scene.the(holding.body));
+    let says = format!("It is in the end grain of {the}{pull}; {there}.");
     vec![
         fact.tell_of(Kind::EndGrain, severity(&check), &[holding.body], says)
+            .worked([entered, pulled.to_owned()])
             .by(&check, fact.unit())
             .at(fact.at(holding.enters_at_mm)),
     ]

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use iced::widget::{button, column, container, row, space, text};
 use iced::{Alignment, Length};
 
-use super::look::{Action, Command, Judgement, Look};
+use super::look::{Action, Command, Judgement, Look, name_of};
 use super::part;
 use super::theme::{self, Colours, Element, control, gap, parts, piece, reach, text_px};
 use super::words;
@@ -307,8 +307,12 @@ pub fn severity_word(severity: Severity) -> &'static str {
 }
 
 fn subject_words(finding: &Finding, look: &Look<'_>) -> String {
-    let name =
-        |id: &String| look.known.number(id).map_or_else(|| id.clone(), |number| format!("fastener {number}"));
+    // By the names that the text tells: an id is for files.
+    let of_thing =
+        |id: &String| look.subject_of(id).map_or_else(|| id.clone(), |it| name_of(look.joint, &it));
+    let name = |id: &String| {
+        look.known.number(id).map_or_else(|| of_thing(id), |number| format!("fastener {number}"))
+    };
     finding.subjects.iter().map(name).collect::<Vec<_>>().join(", ")
 }
 

@@ -84,6 +84,14 @@ fn edit(joint: &Joint, part: &str, stock: &Stock) -> Result<Edit, String> {
             "wet" => Ok(Edit::Service(Service::Wet)),
             _ => Err("a service is dry, humid or wet".to_owned()),
         },
+        ["angle", degrees] if degrees.parse::<f64>().is_ok() => {
+            let id = joint.fasteners.first().map_or("n1", |it| it.id.as_str());
+            Err(format!("say of which fastener: angle {id} {degrees}"))
+        }
+        ["material", name] if stock.materials.contains_key(*name) => {
+            let id = joint.members.first().map_or("rim", |it| it.id.as_str());
+            Err(format!("say of which member: material {id} {name}"))
+        }
         ["all", name] => fasteners(joint, None, name, stock),
         [id, name] => fasteners(joint, Some(id), name, stock),
         _ => Err(format!("this is no change; known are\n{GRAMMAR}")),

@@ -165,7 +165,7 @@ impl Choices {
                 Err(why) => self.error = Some(why),
             },
             Message::Entered => {
-                let typed = Variant::Typed(self.typed.trim().to_owned());
+                let typed = Variant::Typed(of_chosen(self.typed.trim(), look));
                 self.add(typed, look);
                 if self.error.is_none() {
                     self.typed.clear();
@@ -205,6 +205,16 @@ impl Choices {
                 Action::Again
             }
         }
+    }
+}
+
+/// A change in words; an angle that names no fastener is that of the chosen one.
+fn of_chosen(typed: &str, look: &Look<'_>) -> String {
+    let id = look.chosen_fastener().and_then(|at| look.joint.fasteners.get(at)).map(|it| it.id.as_str());
+    let words: Vec<&str> = typed.split_whitespace().collect();
+    match (words.as_slice(), id) {
+        (["angle", degrees], Some(id)) if degrees.parse::<f64>().is_ok() => format!("angle {id} {degrees}"),
+        _ => typed.to_owned(),
     }
 }
 
