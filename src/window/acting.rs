@@ -119,7 +119,8 @@ impl App {
 
     /// Ends what is being made; its settings are kept for the next one.
     pub(super) fn stop_making(&mut self) {
-        if let Some(making) = self.making.take() {
+        if let Some(mut making) = self.making.take() {
+            making.forget_refused(&self.look());
             self.made = Some(making);
             self.document.drop_preview();
             self.canvas.gesture = canvas::gesture::Gesture::Idle;

@@ -129,6 +129,8 @@ impl App {
             Key::Character(_) => {
                 let character = text.as_ref().and_then(|it| it.chars().next())?;
                 match character {
+                    // Where nothing can be made of it a digit shows another view, as ever.
+                    '1'..='4' if !making.can_stand_in(self.canvas.view) => return None,
                     ',' if !typing => making.turn(1),
                     '.' if !typing => making.turn(-1),
                     'c' | 'C' if !typing => making.hold_elsewhere(),

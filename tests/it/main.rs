@@ -49,6 +49,8 @@ mod window_frames;
 #[cfg(feature = "window")]
 mod window_handles;
 #[cfg(feature = "window")]
+mod window_hurdles;
+#[cfg(feature = "window")]
 mod window_joints;
 #[cfg(feature = "window")]
 mod window_keys;

@@ -1,8 +1,9 @@
 //! Drawing on the canvas: the hand's steps to a draft, the draft to what is made of it.
 
-use super::draft::{Draft, Step};
+use super::draft::{Draft, Figure, Step};
 use super::gesture::{Event, Gesture};
-use super::{Pane, plane};
+use super::{Pane, face_at, plane};
+use crate::joint::Look as From;
 use crate::window::look::{Action, Look};
 use crate::window::making::Making;
 
@@ -16,10 +17,22 @@ impl Pane {
                 plane::name(self.view),
                 making.words()
             );
-            return if matches!(event, Event::Pressed(_)) { Action::Say(said) } else { Action::None };
+            return match event {
+                Event::Pressed(_) => Action::Say(said),
+                Event::Cancelled => Action::All(vec![Action::DropPreview, Action::Make(None)]),
+                Event::Moved(_)
+                | Event::Released(_)
+                | Event::Typed(_)
+                | Event::Erased
+                | Event::OtherNumber
+                | Event::Confirmed => Action::None,
+            };
         }
         let ground = self.ground(look);
         let before = std::mem::take(&mut self.gesture);
+        if !matches!(before, Gesture::Drawing(_)) {
+            self.rested = None;
+        }
         let mut draft =
             if let Gesture::Drawing(draft) = before { draft } else { Box::new(making.draft(self.view)) };
         // What was begun in another view is begun anew.
@@ -27,6 +40,13 @@ impl Pane {
             *draft = making.draft(self.view);
         }
         let step = draft.step(event, &ground);
+        // Faces are those of the front.
+        if self.view == From::Front
+            && matches!(event, Event::Moved(_))
+            && draft.next(&ground).is_some_and(|it| face_at(it, look).is_some())
+        {
+            self.rested = Some(draft.to);
+        }
         let action = match step {
             Step::GivenUp => Action::All(vec![Action::DropPreview, Action::Make(None)]),
             Step::Done => finished(making, &mut draft, look),
@@ -38,6 +58,14 @@ impl Pane {
         self.gesture = Gesture::Drawing(draft);
         self.lay_over(look);
         action
+    }
+
+    /// The pointer has left for another pane: what one press places goes back to where it lay against a face last, so
+    /// that what is set there is seen on the joint.
+    pub(super) fn rest(&mut self, look: &Look<'_>) -> Action {
+        let (Gesture::Drawing(draft), Some(at)) = (&self.gesture, self.rested) else { return Action::None };
+        let may = draft.figure == Figure::One && draft.typed.is_empty() && look.making.is_some();
+        if may { self.draw(&Event::Moved(at), look) } else { Action::None }
     }
 
     /// Shows what is made anew, after one of its settings has changed.

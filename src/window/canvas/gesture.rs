@@ -219,6 +219,12 @@ impl Gesture {
         }
     }
 
+    /// Whether it follows the pointer out of its pane, as what the hand holds does.
+    #[must_use]
+    pub fn is_held(&self) -> bool {
+        !matches!(self, Self::Idle | Self::Drawing(_))
+    }
+
     /// What was typed so far.
     #[must_use]
     pub fn typed(&self) -> Option<&Typed> {

@@ -71,6 +71,8 @@ pub struct Pane {
     pointer: Option<Point>,
     /// Where the hand took hold of the paper.
     panning: Option<Point>,
+    /// Where what is placed lay against a face last, in the drawing plane.
+    rested: Option<Point>,
     items: Vec<Item>,
     /// What has no room in the pane and is not drawn.
     left_out: &'static [Layer],
@@ -159,7 +161,7 @@ impl Pane {
             Message::Moved(at) => self.moved(*at, look),
             Message::Left => {
                 self.pointer = None;
-                Action::None
+                self.rest(look)
             }
             Message::Released(at) => self.released(*at, look),
             Message::Wheel(at, up, sideways) => {

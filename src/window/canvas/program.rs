@@ -234,13 +234,15 @@ impl canvas::Program<Message> for Over<'_> {
         let at = hand.heard.unwrap_or(newest);
         let anywhere = Point::new(f64::from(at.x - bounds.x), f64::from(at.y - bounds.y));
         let is_in = bounds.contains(at);
+        // What is drawn press by press does not follow a pointer that is at work in another pane.
         let held = hand.down || self.pane.panning.is_some() || self.pane.gesture != Gesture::Idle;
+        let follows = hand.down || self.pane.panning.is_some() || self.pane.gesture.is_held();
         let message = match event {
             mouse::Event::ButtonPressed(mouse::Button::Left) if is_in => Message::Pressed(anywhere),
             mouse::Event::ButtonPressed(mouse::Button::Middle) if is_in => Message::PressedMiddle(anywhere),
-            mouse::Event::CursorMoved { .. } if is_in || held => Message::Moved(anywhere),
+            mouse::Event::CursorMoved { .. } if is_in || follows => Message::Moved(anywhere),
             mouse::Event::CursorMoved { .. } if hand.inside => Message::Left,
-            mouse::Event::ButtonReleased(_) if held => Message::Released(anywhere),
+            mouse::Event::ButtonReleased(_) if follows || (held && is_in) => Message::Released(anywhere),
             mouse::Event::WheelScrolled { delta } if is_in => {
                 let (up, sideways) = notches(*delta);
                 Message::Wheel(anywhere, up, sideways)

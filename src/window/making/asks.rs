@@ -301,6 +301,13 @@ impl Making {
         self.number(key, look).err()
     }
 
+    /// Forgets what was typed and cannot be: the next thing does not begin with it.
+    pub(in crate::window) fn forget_refused(&mut self, look: &Look<'_>) {
+        let is_refused = |it: &Key| self.error(*it, look).is_some();
+        let refused: Vec<Key> = self.texts.keys().copied().filter(is_refused).collect();
+        self.texts.retain(|key, _| !refused.contains(key));
+    }
+
     /// An angle, or none where nothing stands in the field.
     ///
     /// # Errors
