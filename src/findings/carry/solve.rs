@@ -221,13 +221,15 @@ impl<'a> Solver<'a> {
     /// Both ways at once, at the plane that governs.
     fn combined(&self, fact: &Fact<'_>, found: &Carries) -> Option<Combined> {
         found.case?;
-        let pull_n = found.along.as_ref().and_then(|it| it.demand_n).unwrap_or(0.0);
+        // What is mere rounding is no load, and no value must be there for it.
+        let felt = |it: Option<f64>| it.filter(|it| judged::LEAST_N < *it).unwrap_or(0.0);
+        let pull_n = felt(found.along.as_ref().and_then(|it| it.demand_n));
         let worst = found.governing()?;
         if found.unanswered().is_some() {
             return None;
         }
         let across = Demand {
-            demand_n: worst.demand_n.unwrap_or(0.0),
+            demand_n: felt(worst.demand_n),
             adjusted_n: worst.value.as_ref().map_or(0.0, |it| it.adjusted_n),
         };
         let of_along = found.along.as_ref().and_then(|it| it.value.as_ref().ok());
