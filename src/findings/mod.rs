@@ -148,7 +148,7 @@ const EACH_FASTENER: &[(Stage, Check)] = &[
 ];
 
 /// What is asked of fasteners together: pairs and holes. Each answer names the fastener it is told of.
-const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, spread::spread, holes::fit];
+const TOGETHER: &[Together] = &[spacing::clash, spacing::spacing, spread::spread, holes::fit, room::between];
 
 /// What is asked of the joint itself.
 const OF_THE_JOINT: &[fn(&Scene<'_>) -> Vec<Finding>] = &[holes::empty, overlap::overlap];

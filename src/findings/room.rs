@@ -2,9 +2,10 @@
 //!
 //! The axis is traced exactly; what lies about it is looked at in many places, along it and all round. What reaches in by less than [`CLEAR_MM`] goes unsaid: wood gives that much.
 
+use std::collections::BTreeSet;
 use std::f64::consts::TAU;
 
-use crate::findings::scene::Fact;
+use crate::findings::scene::{Fact, Scene};
 use crate::findings::tell::DRAWING;
 use crate::findings::{Finding, Kind, Severity};
 use crate::stock::FastenerKind;
@@ -13,12 +14,15 @@ use crate::unit::Vec3;
 
 /// So little room is enough. Common practice.
 const CLEAR_MM: f64 = 0.3;
+/// Axes whose sine is no more than this run the same way.
+const PARALLEL: f64 = 0.01;
 /// Places looked at round the axis.
 const ROUND: u8 = 24;
 /// Places looked at along a shank.
 const ALONG: u16 = 64;
 
 /// A round body about the axis, from one place on it to another.
+#[derive(Clone, Copy)]
 struct Disc {
     what: &'static str,
     kind: Kind,
@@ -68,6 +72,59 @@ pub(super) fn of_shank(fact: &Fact<'_>) -> Vec<Finding> {
         })
         .map(|it| it.at(fact.at(0.5 * fact.shank.length_mm)))
         .collect()
+}
+
+/// Heads, washers and nuts of neighbours that are driven the same way and would lie in one another: for each pair what
+/// reaches in farthest.
+pub(super) fn between(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Finding)> {
+    let pairs: BTreeSet<(usize, usize)> = scene.trace.neighbours.iter().map(|it| (it.a, it.b)).collect();
+    let told = |(a, b): (usize, usize)| {
+        let (one, other) = (facts.get(a)?, facts.get(b)?);
+        if one.fastener.existing && other.fastener.existing {
+            return None;
+        }
+        let meet = |(disc, mate): &(Disc, Disc)| disc.radius_mm + mate.radius_mm;
+        let all = discs(one).into_iter().flat_map(|it| discs(other).into_iter().map(move |mate| (it, mate)));
+        let found = all.filter(|it| lie_in_each_other(one, other, it));
+        let (disc, mate) = found.reduce(|best, it| if meet(&best) < meet(&it) { it } else { best })?;
+        let says =
+            format!("{} has no room: {} of {} is in its way.", disc.what, small(mate.what), other.called());
+        let subjects = vec![one.fastener.id.clone(), other.fastener.id.clone()];
+        let apart_mm = apart(one, other).length();
+        let finding = Finding::drawn(disc.kind, Severity::Fault, subjects, says)
+            .lengths(apart_mm, disc.radius_mm + mate.radius_mm)
+            .from(DRAWING)
+            .at(one.at(disc.from_mm));
+        Some((a, finding))
+    };
+    pairs.into_iter().filter_map(told).collect()
+}
+
+/// All that stands out of a fastener.
+fn discs(fact: &Fact<'_>) -> Vec<Disc> {
+    let solid = |it: &Disc| 2.0 * CLEAR_MM <= it.to_mm - it.from_mm;
+    head(fact).into_iter().chain(nut(fact)).map(|it| it.0).filter(solid).collect()
+}
+
+/// From one axis square to the other, which runs the same way or back.
+fn apart(one: &Fact<'_>, other: &Fact<'_>) -> Vec3 {
+    let (axis, between) = (one.shank.toward, other.shank.head_at - one.shank.head_at);
+    between - axis * between.dot(axis)
+}
+
+fn lie_in_each_other(one: &Fact<'_>, other: &Fact<'_>, (disc, mate): &(Disc, Disc)) -> bool {
+    let axis = one.shank.toward;
+    if axis.cross(other.shank.toward).length() > PARALLEL {
+        return false;
+    }
+    let ends = [mate.from_mm, mate.to_mm].map(|it| (other.at(it) - one.shank.head_at).dot(axis));
+    let common = disc.to_mm.min(ends[0].max(ends[1])) - disc.from_mm.max(ends[0].min(ends[1]));
+    CLEAR_MM < common && apart(one, other).length() + CLEAR_MM < disc.radius_mm + mate.radius_mm
+}
+
+/// `The nut` within a sentence.
+fn small(what: &str) -> String {
+    what.replacen("The", "the", 1)
 }
 
 fn bodies(fact: &Fact<'_>) -> impl Iterator<Item = BodyIx> {
@@ -126,8 +183,11 @@ fn reaches_in(fact: &Fact<'_>, body: BodyIx, places: &[f64], radius_mm: f64) -> 
     let aside = if axis.z.abs() < 0.9 { Vec3::Z } else { Vec3::X };
     let Some(one) = axis.cross(aside).unit() else { return false };
     let other = axis.cross(one);
-    places.iter().any(|at| {
-        let centre = fact.at(*at);
+    let room = bounds.inflate(radius_mm, radius_mm);
+    let is_near = |it: &Vec3| {
+        room.contains(it.plan()) && solid.far_mm - radius_mm < it.z && it.z < solid.near_mm + radius_mm
+    };
+    places.iter().map(|it| fact.at(*it)).filter(is_near).any(|centre| {
         (0..ROUND).any(|n| {
             let (sin, cos) = (TAU * f64::from(n) / f64::from(ROUND)).sin_cos();
             let out = one * cos + other * sin;

@@ -364,6 +364,7 @@ fn weir_gate_post() {
             ("skew", "washer 2.5 | rail 60 | post 155.394 | washer 4 | air 18.106"),
         ],
         faults: &[
+            "long head_seat",
             "long spacing",
             "short bolt_short",
             "short edge_distance",
@@ -376,6 +377,8 @@ fn weir_gate_post() {
     near(sample.holding("short").bite_mm, 60.0 + 84.0_f64.sqrt() * 10.0);
     numbers(&sample, "short", "bolt_short", (220.0 - 2.5 - 120.0 - 84.0_f64.sqrt() * 10.0, 14.8));
     numbers(&sample, "long", "spacing", (40.0, 48.0));
+    // The washers under the two heads are 44 mm across each (ISO 7094, from memory), and 40 mm apart.
+    numbers(&sample, "long", "head_seat", (40.0, 44.0));
     let (measured, required) = sample.numbers("skew", "overloaded");
     near(measured.expect("a measured number"), 4000.0);
     assert!((required.expect("a required number") - 6_071.702_235_217_556 * 1.25 * 0.5 / 1.3).abs() < 1e-6);

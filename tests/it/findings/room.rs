@@ -76,3 +76,34 @@ fn the_side_of_a_shank_cuts_into_what_its_axis_misses() {
     joint.members[1].depth = Interval { from: 0.0, to: 1200.0 };
     assert!(kinds(&joint).iter().all(|it| it.0 != Kind::BreaksOut));
 }
+
+/// Two lag screws with washers of 25.4 mm, one above the other: 25 mm apart they lie in one another, 25.4 mm apart
+/// they touch. Driven from the two sides nothing of theirs meets.
+#[test]
+fn washers_of_neighbours_need_room_between_them() {
+    let two = |apart_mm: f64| {
+        let mut joint = lagged(4.0);
+        let mut other = joint.fasteners[0].clone();
+        other.id = "s2".to_owned();
+        other.place =
+            Placement::Free { head: Vec3::new(-mm(0.083), 120.0 + apart_mm, 600.0), toward: Vec3::X };
+        joint.fasteners.push(other);
+        kinds(&joint)
+    };
+    assert!(two(25.4).is_empty() && two(40.0).is_empty());
+    for apart_mm in [25.0, 15.0] {
+        let told = two(apart_mm);
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert_eq!(
+            told[0].1,
+            "The washer under the head has no room: the washer under the head of fastener 2 is in its way."
+        );
+    }
+    let mut back = lagged(4.0);
+    let mut other = back.fasteners[0].clone();
+    other.id = "s2".to_owned();
+    let head = Vec3::new(127.0 + mm(0.083), 135.0, 600.0);
+    other.place = Placement::Free { head, toward: -Vec3::X };
+    back.fasteners.push(other);
+    assert!(kinds(&back).is_empty());
+}
