@@ -183,16 +183,17 @@ fn reaches_in(fact: &Fact<'_>, body: BodyIx, places: &[f64], radius_mm: f64) -> 
     let aside = if axis.z.abs() < 0.9 { Vec3::Z } else { Vec3::X };
     let Some(one) = axis.cross(aside).unit() else { return false };
     let other = axis.cross(one);
+    let round: Vec<Vec3> = (0..ROUND)
+        .map(|n| (TAU * f64::from(n) / f64::from(ROUND)).sin_cos())
+        .map(|(sin, cos)| (one * cos + other * sin) * radius_mm)
+        .collect();
     let room = bounds.inflate(radius_mm, radius_mm);
     let is_near = |it: &Vec3| {
         room.contains(it.plan()) && solid.far_mm - radius_mm < it.z && it.z < solid.near_mm + radius_mm
     };
-    places.iter().map(|it| fact.at(*it)).filter(is_near).any(|centre| {
-        (0..ROUND).any(|n| {
-            let (sin, cos) = (TAU * f64::from(n) / f64::from(ROUND)).sin_cos();
-            let out = one * cos + other * sin;
-            [1.0, 0.5].iter().any(|share| is_in(solid, centre + out * (share * radius_mm)))
-        })
+    let mut near = places.iter().map(|it| fact.at(*it)).filter(is_near);
+    near.any(|centre| {
+        round.iter().any(|out| is_in(solid, centre + *out) || is_in(solid, centre + *out * 0.5))
     })
 }
 
