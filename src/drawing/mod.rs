@@ -64,11 +64,14 @@ impl Drawing {
     /// keeps its upper left corner there.
     #[must_use]
     pub fn held(&self, at: Rect, by: Vec2) -> Vec2 {
-        let Some(room) = self.room else { return by };
-        let back = |from: f64, to: f64, low: f64, high: f64| (high - to).min(0.0).max(low - from);
-        let place = at + by;
-        by + Vec2::new(back(place.x0, place.x1, room.x0, room.x1), back(place.y0, place.y1, room.y0, room.y1))
+        self.room.map_or(by, |room| by + back_into(room, at + by))
     }
+}
+
+/// The way back into a room of what reaches out of it. What is larger than the room has its upper left corner there.
+fn back_into(room: Rect, place: Rect) -> Vec2 {
+    let back = |from: f64, to: f64, low: f64, high: f64| (high - to).min(0.0).max(low - from);
+    Vec2::new(back(place.x0, place.x1, room.x0, room.x1), back(place.y0, place.y1, room.y0, room.y1))
 }
 
 /// Something on a sheet that can be drawn aside.

@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
+use super::member_of;
 use crate::drawing::pen::Scene;
 use crate::drawing::shanks::HEAD_ON_BELOW;
 use crate::joint::Fastener;
 use crate::stock::FastenerSpec;
-use crate::trace::{Owner, Run, Shank, Stuff};
+use crate::trace::{Run, Shank, Stuff};
 use crate::unit::Vec3;
 
 /// A shank that leaves a direction by more than this much of its length leans.
@@ -85,16 +86,9 @@ fn entered(scene: &Scene<'_>, shank: &Shank) -> Option<(usize, Point, (bool, boo
 /// The member that a run is in, where it bears.
 fn member(scene: &Scene<'_>, run: &Run) -> Option<usize> {
     let body = scene.inputs.trace.bodies.get(run.body?.0)?;
-    match body.owner {
-        Owner::Member(n) => (body.stuff == Stuff::Bearing).then_some(n),
-        Owner::Plate { .. } => None,
-    }
+    member_of(body).filter(|_| body.stuff == Stuff::Bearing)
 }
 
 fn holder(scene: &Scene<'_>, shank: &Shank) -> Option<usize> {
-    let body = scene.inputs.trace.bodies.get(shank.holding?.body.0)?;
-    match body.owner {
-        Owner::Member(n) => Some(n),
-        Owner::Plate { .. } => None,
-    }
+    member_of(scene.inputs.trace.bodies.get(shank.holding?.body.0)?)
 }

@@ -7,7 +7,7 @@ mod before;
 mod during;
 mod points;
 
-use super::groups::Content;
+use super::groups::{self, Content};
 
 /// When a thing is verified.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -67,5 +67,13 @@ impl Told {
                 self.list.push((words, vec![fastener]));
             }
         }
+    }
+
+    /// Each with the numbers of those that it is told of.
+    fn sentences(self) -> Vec<String> {
+        self.list
+            .into_iter()
+            .map(|(words, places)| format!("{}: {words}", groups::numbers(&places)))
+            .collect()
     }
 }

@@ -11,7 +11,7 @@ use super::groups::Content;
 use super::page::{Packed, Page};
 use super::{MOST_PAGES, lists};
 use crate::drawing::put::Puts;
-use crate::drawing::{Drawing, Handle, Item};
+use crate::drawing::{Handle, Item, back_into};
 use crate::joint::Moved;
 
 /// So many pages of lists are many.
@@ -131,7 +131,7 @@ fn name_of(heading: &str) -> String {
 
 /// A list that was put somewhere, held within the room of a page: it lies neither on the title block nor on the frame.
 fn held_within(place: Rect, room: Rect) -> Rect {
-    place + Drawing { room: Some(room), ..Drawing::default() }.held(place, Vec2::ZERO)
+    place + back_into(room, place)
 }
 
 fn asked(moved: &[Moved]) -> Vec<Asked> {

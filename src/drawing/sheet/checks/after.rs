@@ -61,7 +61,7 @@ fn seats(content: &Content<'_>) -> Vec<String> {
             n,
         );
     }
-    sentences(told)
+    told.sentences()
 }
 
 fn nuts(content: &Content<'_>) -> Option<String> {
@@ -71,8 +71,4 @@ fn nuts(content: &Content<'_>) -> Option<String> {
     let places: Vec<usize> =
         (0..joint.fasteners.len()).filter(|it| joint.fasteners.get(*it).is_some_and(has_nut)).collect();
     (!places.is_empty()).then(|| format!("{}: nut on and tight", numbers(&places)))
-}
-
-fn sentences(told: Told) -> Vec<String> {
-    told.list.into_iter().map(|(words, places)| format!("{}: {words}", numbers(&places))).collect()
 }

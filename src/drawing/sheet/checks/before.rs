@@ -111,5 +111,5 @@ fn between(content: &Content<'_>) -> Vec<String> {
             }
         }
     }
-    told.list.into_iter().map(|(words, places)| format!("{}: {words}", numbers(&places))).collect()
+    told.sentences()
 }

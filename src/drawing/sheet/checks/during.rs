@@ -65,7 +65,7 @@ fn leaning(content: &Content<'_>) -> Vec<String> {
         }
         told.add(words, n);
     }
-    told.list.into_iter().map(|(words, places)| format!("{}: {words}", numbers(&places))).collect()
+    told.sentences()
 }
 
 fn nearest(reaches: &[crate::trace::Reach; 2]) -> f64 {

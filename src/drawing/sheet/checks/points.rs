@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::Told;
-use crate::drawing::sheet::groups::{Content, body_name, numbers};
+use crate::drawing::sheet::groups::{Content, body_name};
 use crate::joint::Fastener;
 use crate::stock::FastenerKind;
 use crate::trace::{self, Bodies, Holding, Run, Shank, What};
@@ -42,7 +42,7 @@ pub(super) fn all(content: &Content<'_>) -> Points {
             None => after.add(seen(content, &holding), n),
         }
     }
-    Points { before: sentences(before), after: sentences(after) }
+    Points { before: before.sentences(), after: after.sentences() }
 }
 
 /// A point that can be looked for behind what holds it.
@@ -101,8 +101,4 @@ fn through_mm(bodies: &Bodies, shank: &Shank, holding: &Holding) -> f64 {
     let deep = body.near_mm - body.far_mm;
     let corner = at.width().hypot(at.height()).hypot(deep);
     if shank.length_mm.is_finite() && corner.is_finite() { corner } else { 0.0 }
-}
-
-fn sentences(told: Told) -> Vec<String> {
-    told.list.into_iter().map(|(words, places)| format!("{}: {words}", numbers(&places))).collect()
 }
