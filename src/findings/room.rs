@@ -1,6 +1,7 @@
 //! What stands in the way of a shank's side, and of a head, a washer or a nut.
 //!
-//! The axis is traced exactly; what lies about it is looked at in many places, along it and all round. What reaches in by less than [`CLEAR_MM`] goes unsaid: wood gives that much.
+//! The axis is traced exactly; what lies about it is looked at in many places, along it and all round. What reaches in
+//! by less than [`CLEAR_MM`] goes unsaid: wood gives that much.
 
 use std::collections::BTreeSet;
 use std::f64::consts::TAU;
@@ -29,19 +30,21 @@ struct Disc {
     from_mm: f64,
     to_mm: f64,
     radius_mm: f64,
+    /// The body that it is seated on.
+    seat: Option<BodyIx>,
 }
 
 /// Heads, washers and nuts that a body is in the way of, each told once.
 pub(super) fn of_head_and_nut(fact: &Fact<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (disc, seat) in head(fact).into_iter().chain(nut(fact)) {
-        let known = |it: &Finding| it.kind == disc.kind;
-        if disc.to_mm - disc.from_mm < 2.0 * CLEAR_MM || found.iter().any(known) {
+    for disc in discs(fact) {
+        if found.iter().any(|it: &Finding| it.kind == disc.kind) {
             continue;
         }
         let places =
             [disc.from_mm + CLEAR_MM, f64::midpoint(disc.from_mm, disc.to_mm), disc.to_mm - CLEAR_MM];
-        let is_in_the_way = |it: BodyIx| Some(it) != seat && reaches_in(fact, it, &places, disc.radius_mm);
+        let is_in_the_way =
+            |it: BodyIx| Some(it) != disc.seat && reaches_in(fact, it, &places, disc.radius_mm);
         if let Some(body) = bodies(fact).find(|it| is_in_the_way(*it)) {
             let says = format!("{} has no room: {} is in its way.", disc.what, fact.scene.the(body));
             let told = fact.tell_of(disc.kind, Severity::Fault, &[body], says).counts(0.0, 1.0).from(DRAWING);
@@ -67,16 +70,17 @@ pub(super) fn of_shank(fact: &Fact<'_>) -> Vec<Finding> {
             let the = fact.scene.the(body);
             let says = format!("The side of the shank cuts into {the}, which its axis misses.");
             fact.tell_of(Kind::BreaksOut, Severity::Fault, &[body], says)
-                .lengths(0.0, 0.5 * fact.fastener.spec.diameter_mm)
+                .lengths(0.0, radius_mm)
                 .from(DRAWING)
+                .at(fact.at(0.5 * fact.shank.length_mm))
         })
-        .map(|it| it.at(fact.at(0.5 * fact.shank.length_mm)))
         .collect()
 }
 
 /// Heads, washers and nuts of neighbours that are driven the same way and would lie in one another: for each pair what
 /// reaches in farthest.
 pub(super) fn between(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Finding)> {
+    let all: Vec<Vec<Disc>> = facts.iter().map(discs).collect();
     let pairs: BTreeSet<(usize, usize)> = scene.trace.neighbours.iter().map(|it| (it.a, it.b)).collect();
     let told = |(a, b): (usize, usize)| {
         let (one, other) = (facts.get(a)?, facts.get(b)?);
@@ -84,8 +88,8 @@ pub(super) fn between(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Find
             return None;
         }
         let meet = |(disc, mate): &(Disc, Disc)| disc.radius_mm + mate.radius_mm;
-        let all = discs(one).into_iter().flat_map(|it| discs(other).into_iter().map(move |mate| (it, mate)));
-        let found = all.filter(|it| lie_in_each_other(one, other, it));
+        let mates = |it: Disc| all[b].iter().map(move |mate| (it, *mate));
+        let found = all[a].iter().copied().flat_map(mates).filter(|it| lie_in_each_other(one, other, it));
         let (disc, mate) = found.reduce(|best, it| if meet(&best) < meet(&it) { it } else { best })?;
         let says =
             format!("{} has no room: {} of {} is in its way.", disc.what, small(mate.what), other.called());
@@ -100,10 +104,10 @@ pub(super) fn between(scene: &Scene<'_>, facts: &[Fact<'_>]) -> Vec<(usize, Find
     pairs.into_iter().filter_map(told).collect()
 }
 
-/// All that stands out of a fastener.
+/// All that stands out of a fastener and is thick enough to be in the way.
 fn discs(fact: &Fact<'_>) -> Vec<Disc> {
     let solid = |it: &Disc| 2.0 * CLEAR_MM <= it.to_mm - it.from_mm;
-    head(fact).into_iter().chain(nut(fact)).map(|it| it.0).filter(solid).collect()
+    head(fact).into_iter().chain(nut(fact)).filter(solid).collect()
 }
 
 /// From one axis square to the other, which runs the same way or back.
@@ -131,34 +135,44 @@ fn bodies(fact: &Fact<'_>) -> impl Iterator<Item = BodyIx> {
     (0..fact.scene.trace.bodies.len()).map(BodyIx)
 }
 
-/// What stands out on the head's side, each with the body that it is seated on.
-fn head(fact: &Fact<'_>) -> Vec<(Disc, Option<BodyIx>)> {
+/// What stands out on the head's side.
+fn head(fact: &Fact<'_>) -> Vec<Disc> {
     let spec = &fact.fastener.spec;
     let seat = fact.shank.core.iter().find_map(|it| it.body);
-    let disc = |what, from_mm, to_mm, wide_mm: f64| {
-        (Disc { what, kind: Kind::HeadSeat, from_mm, to_mm, radius_mm: 0.5 * wide_mm }, seat)
+    let disc = |what, (from_mm, to_mm), wide_mm: f64| Disc {
+        what,
+        kind: Kind::HeadSeat,
+        from_mm,
+        to_mm,
+        radius_mm: 0.5 * wide_mm,
+        seat,
     };
     let washer = fact.fastener.head_washer.as_ref();
-    let washer = washer.map(|it| disc("The washer under the head", 0.0, it.thickness_mm, it.outer_mm));
+    let washer = washer.map(|it| disc("The washer under the head", (0.0, it.thickness_mm), it.outer_mm));
     // The heads of nails and wood screws lie in the wood.
     let stands = matches!(spec.kind, FastenerKind::Bolt | FastenerKind::ThreadedRod | FastenerKind::LagScrew);
     let head = (stands && fact.shank.head.sunk_mm <= 0.0)
-        .then(|| disc("The head", -spec.head_height_mm, 0.0, spec.head_mm));
+        .then(|| disc("The head", (-spec.head_height_mm, 0.0), spec.head_mm));
     washer.into_iter().chain(head).collect()
 }
 
 /// The same on the side of the nut.
-fn nut(fact: &Fact<'_>) -> Vec<(Disc, Option<BodyIx>)> {
+fn nut(fact: &Fact<'_>) -> Vec<Disc> {
     let (Some(nut), Some(size)) = (fact.shank.nut, fact.fastener.spec.nut) else { return Vec::new() };
     let seat = fact.shank.core.iter().rev().find_map(|it| it.body);
     let at_mm = fact.shank.length_mm - nut.projects_mm;
     let washer = fact.fastener.nut_washer.as_ref();
     let thick_mm = washer.map_or(0.0, |it| it.thickness_mm);
-    let disc = |what, from_mm, to_mm, wide_mm: f64| {
-        (Disc { what, kind: Kind::NutSeat, from_mm, to_mm, radius_mm: 0.5 * wide_mm }, seat)
+    let disc = |what, (from_mm, to_mm), wide_mm: f64| Disc {
+        what,
+        kind: Kind::NutSeat,
+        from_mm,
+        to_mm,
+        radius_mm: 0.5 * wide_mm,
+        seat,
     };
-    let own = disc("The nut", at_mm + thick_mm, at_mm + thick_mm + size.height_mm, size.across_flats_mm);
-    let washer = washer.map(|it| disc("The washer under the nut", at_mm, at_mm + thick_mm, it.outer_mm));
+    let own = disc("The nut", (at_mm + thick_mm, at_mm + thick_mm + size.height_mm), size.across_flats_mm);
+    let washer = washer.map(|it| disc("The washer under the nut", (at_mm, at_mm + thick_mm), it.outer_mm));
     washer.into_iter().chain([own]).collect()
 }
 

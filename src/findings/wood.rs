@@ -77,8 +77,7 @@ pub(super) fn finish(fact: &Fact<'_>) -> Vec<Finding> {
         return Vec::new();
     };
     let bodies: Vec<BodyIx> = told.iter().map(|it| it.0).collect();
-    let names: Vec<String> = bodies.iter().map(|it| fact.scene.the(*it)).collect();
-    let mut names = names;
+    let mut names: Vec<String> = bodies.iter().map(|it| fact.scene.the(*it)).collect();
     // What is said of the one is said of it alone.
     if let Some(at) = bodies.iter().position(|it| *it == body) {
         let named = names.remove(at);

@@ -238,11 +238,15 @@ fn of_no_swap(wanted: &[String], look: &Look<'_>) -> Option<Offer> {
 /// Diameter and length of a name in one word, as they are often typed: `1/2x3-1/2` of `bolt 1/2" x 3 1/2"`.
 fn in_one(label: &str) -> String {
     let close = plain(label).replace(" x ", "x");
-    let mut dashed = close.clone();
-    for part in 0..10_u8 {
+    let mut dashed = String::with_capacity(close.len());
+    for word in close.split(' ') {
         // A whole number before its fraction.
-        dashed = dashed.replace(&format!("{part} 1/"), &format!("{part}-1/"));
-        dashed = dashed.replace(&format!("{part} 3/"), &format!("{part}-3/"));
+        let is_fraction = word.starts_with("1/") || word.starts_with("3/");
+        if !dashed.is_empty() {
+            let is_after_a_number = dashed.ends_with(|it: char| it.is_ascii_digit());
+            dashed.push(if is_fraction && is_after_a_number { '-' } else { ' ' });
+        }
+        dashed.push_str(word);
     }
     format!("{close} {dashed}")
 }

@@ -353,24 +353,16 @@ impl Making {
 
     /// The key that holds a thing elsewhere: by another corner, in a mirror, or a dimension to another distance.
     pub fn hold_elsewhere(&mut self) {
-        match self.kind {
-            Kind::Form(_) => self.settings.mirrored = !self.settings.mirrored,
-            Kind::Dimension => {
-                self.settings.measures = match self.settings.measures {
-                    Measures::Straight => Measures::Level,
-                    Measures::Level => Measures::Upright,
-                    Measures::Upright => Measures::Straight,
-                };
-            }
-            Kind::Member(_)
-            | Kind::Stock(_)
-            | Kind::Cut(_)
-            | Kind::Profile
-            | Kind::Holes
-            | Kind::Row(_)
-            | Kind::HeadOn(_)
-            | Kind::Toe(_)
-            | Kind::Measure(_) => self.settings.hold = self.settings.hold.next(),
+        if matches!(self.kind, Kind::Form(_)) {
+            self.settings.mirrored = !self.settings.mirrored;
+        } else if matches!(self.kind, Kind::Dimension) {
+            self.settings.measures = match self.settings.measures {
+                Measures::Straight => Measures::Level,
+                Measures::Level => Measures::Upright,
+                Measures::Upright => Measures::Straight,
+            };
+        } else {
+            self.settings.hold = self.settings.hold.next();
         }
     }
 
